@@ -1,0 +1,10 @@
+#pragma once
+
+#include "calc/calc.hpp"
+
+/// The methods behind the names of `calc`: each reads its input strictly and answers as api/openapi.yaml describes.
+namespace brakewright::calc {
+
+Json run_length(const Json& input);
+
+}  // namespace brakewright::calc

@@ -1,0 +1,28 @@
+# A layer is one folder of the tree and one static library: brakewright_<folder>, made of every source below it.
+# What it needs from outside stands in its own CMakeLists.txt; what it may include of ours is named by the caller.
+
+add_library(brakewright_rules INTERFACE)
+target_compile_options(brakewright_rules INTERFACE
+  -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wsign-conversion -Wnon-virtual-dtor -Werror)
+target_include_directories(brakewright_rules INTERFACE ${CMAKE_SOURCE_DIR})
+if(BRAKEWRIGHT_SANITIZE)
+  target_compile_options(brakewright_rules INTERFACE
+    -fsanitize=${BRAKEWRIGHT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_link_options(brakewright_rules INTERFACE -fsanitize=${BRAKEWRIGHT_SANITIZE})
+endif()
+
+function(add_layer name)
+  file(GLOB_RECURSE sources CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/${name}/*.cpp)
+  if(NOT sources)
+    add_library(brakewright_${name} INTERFACE)
+    return()
+  endif()
+  add_library(brakewright_${name} STATIC ${sources})
+  target_link_libraries(brakewright_${name} PUBLIC brakewright_rules)
+  foreach(inner IN LISTS ARGN)
+    target_link_libraries(brakewright_${name} PUBLIC brakewright_${inner})
+  endforeach()
+  if(EXISTS ${CMAKE_SOURCE_DIR}/${name}/CMakeLists.txt)
+    add_subdirectory(${CMAKE_SOURCE_DIR}/${name})
+  endif()
+endfunction()
