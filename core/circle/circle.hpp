@@ -8,8 +8,8 @@ namespace brakewright {
 
 /// Readings round a circle, one value for each angle; angles need be neither even nor distinct nor in order.
 struct Trace {
-  std::vector<double> angles_deg;  ///< from the part's index mark, within +-36000; taken modulo 360
-  std::vector<double> values_um;   ///< within +-1e9
+  std::vector<double> angles_deg = {};  ///< from the part's index mark, within +-36000; taken modulo 360
+  std::vector<double> values_um = {};   ///< within +-1e9
 };
 
 /// One wave of x(t) = c0 + sum A_k cos(k t - phase_k).
@@ -28,17 +28,17 @@ struct CircleFit {
   int order_asked = 0;
   int order_used = 0;  ///< lower than asked where the angles cannot carry more
   int distinct_angles = 0;
-  std::vector<Harmonic> harmonics;            ///< orders 1 to order_used
+  std::vector<Harmonic> harmonics = {};       ///< orders 1 to order_used
   std::optional<double> residual_sd_um = {};  ///< sqrt(residual sum of squares / dof); nothing when dof is 0
   int dof = 0;                                ///< readings less coefficients
-  std::vector<int> blind_orders;              ///< orders 1 to 12 of which these angles see less than half at worst
+  std::vector<int> blind_orders = {};         ///< orders 1 to 12 of which these angles see less than half at worst
 };
 
 /// Least squares of harmonics round a circle.
 ///
-/// The order is cut to floor((distinct angles - 1)/2), and further where the angles are bunched so tightly that double
-/// precision cannot tell the waves apart; `order_used` tells. Angles within 1e-6 degree count as one.
-/// @param max_order    from 0 (mean alone) to 500
+/// The order is cut to floor((distinct angles - 1)/2), to 500, and further where the angles are bunched so tightly that
+/// double precision cannot tell the waves apart; `order_used` tells. Angles within 1e-6 degree count as one.
+/// @param max_order    >= 0; 0 is the mean alone
 /// @param noise_sd_um  the readings' standard deviation where it is known, >= 0; the harmonics' uncertainties then rest
 ///                     on it instead of on the residuals
 /// @throws InputError "missing" for no readings, "sizes_differ", "not_finite", "out_of_range", with the field's path
@@ -69,10 +69,10 @@ std::vector<int> blind_orders(std::span<const double> angles_deg, int up_to = 12
 /// Coefficients c0, a_1, b_1, a_2, b_2, ... of x(t) = c0 + sum a_k cos k t + b_k sin k t and what their uncertainty is
 /// for readings of unit variance: for a posterior of the curve given noisy readings.
 struct CircleCoefficients {
-  int order = 0;                        ///< as in CircleFit::order_used
-  std::vector<double> values_um;        ///< 2 order + 1
-  std::vector<double> unit_covariance;  ///< (2 order + 1)^2, row by row; times the noise variance it is in um^2
-  double residual_ss_um2 = 0.0;         ///< residual sum of squares over all readings
+  int order = 0;                             ///< as in CircleFit::order_used
+  std::vector<double> values_um = {};        ///< 2 order + 1
+  std::vector<double> unit_covariance = {};  ///< (2 order + 1)^2, row by row; times the noise variance it is in um^2
+  double residual_ss_um2 = 0.0;              ///< residual sum of squares over all readings
   int dof = 0;
 };
 
