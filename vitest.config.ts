@@ -1,10 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
 const folder = (name: string, rest: object = {}) => ({
+  extends: true,
   test: { name, include: [`tests/${name}/**/*.test.ts`, `tests/${name}/**/*.test.tsx`], environment: 'node', ...rest },
 });
 
 export default defineConfig({
+  esbuild: { jsx: 'automatic', jsxImportSource: 'preact' },
   test: {
     projects: [
       folder('structure'),

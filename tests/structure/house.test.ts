@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { files, linesOf, read } from './tree';
 
-const written = files.filter((file) => /\.(cpp|hpp|ts|tsx|mjs|css|html|md|yaml|cmake|txt|sql|sh)$|^(run|test|\.ci\/run)$/.test(file));
+const written = files.filter((file) =>
+  /\.(cpp|hpp|ts|tsx|mjs|css|html|md|yaml|cmake|txt|sql|sh)$|^(run|test|\.ci\/run)$/.test(file),
+);
 const code = files.filter((file) => /\.(cpp|hpp|ts|tsx|mjs|css|sql)$/.test(file));
 
 const hits = (paths: readonly string[], pattern: RegExp) =>
@@ -32,14 +34,21 @@ describe('the house', () => {
   });
 
   test('has no drawer for odds and ends', () => {
-    const drawers = files.filter((file) => /(^|\/)(utils?|common|helpers?|misc|manager)(\/|\.(cpp|hpp|tsx?)$)/i.test(file));
+    const drawers = files.filter((file) =>
+      /(^|\/)(utils?|common|helpers?|misc|manager)(\/|\.(cpp|hpp|tsx?)$)/i.test(file),
+    );
     expect(drawers).toEqual([]);
   });
 
   test('skips no test and runs none alone', () => {
     const tests = files.filter((file) => /^tests\/.*\.tsx?$/.test(file) && !file.startsWith('tests/structure/'));
     expect(hits(tests, /\b(test|it|describe)\.(only|tod[o]|skip)\b/)).toEqual([]);
-    expect(hits(files.filter((file) => /_test\.cpp$/.test(file)), /\bDISABLED_|GTEST_SKIP/)).toEqual([]);
+    expect(
+      hits(
+        files.filter((file) => /_test\.cpp$/.test(file)),
+        /\bDISABLED_|GTEST_SKIP/,
+      ),
+    ).toEqual([]);
   });
 
   test('measures no time in a test', () => {
@@ -49,7 +58,9 @@ describe('the house', () => {
 
   test('draws no random number in another way on another library', () => {
     const cpp = files.filter((file) => /\.(cpp|hpp)$/.test(file));
-    expect(hits(cpp, /std::(normal|uniform_real|uniform_int|gamma|student_t)_distribution|\brand\(\)|std::random_device/)).toEqual([]);
+    expect(
+      hits(cpp, /std::(normal|uniform_real|uniform_int|gamma|student_t)_distribution|\brand\(\)|std::random_device/),
+    ).toEqual([]);
   });
 
   test('asks for tools from the public registry alone', () => {
@@ -60,8 +71,13 @@ describe('the house', () => {
   });
 
   test('pins every tool to one version', () => {
-    const { dependencies, devDependencies } = JSON.parse(read('package.json')) as Record<string, Record<string, string>>;
-    const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(([, version]) => !/^\d+\.\d+\.\d+$/.test(version));
+    const { dependencies, devDependencies } = JSON.parse(read('package.json')) as Record<
+      string,
+      Record<string, string>
+    >;
+    const loose = Object.entries({ ...dependencies, ...devDependencies }).filter(
+      ([, version]) => !/^\d+\.\d+\.\d+$/.test(version),
+    );
     expect(loose).toEqual([]);
   });
 });
@@ -70,7 +86,9 @@ describe('the table of an outside check', () => {
   test('says in its first line, or in SOURCES.md, where it was published', () => {
     const sources = files.includes('tests/outside/data/SOURCES.md') ? read('tests/outside/data/SOURCES.md') : '';
     const tables = files.filter((file) => /^tests\/outside\/data\/.*\.csv$/.test(file));
-    const unnamed = tables.filter((file) => !read(file).startsWith('#') && !sources.includes(file.replace(/^.*\//, '')));
+    const unnamed = tables.filter(
+      (file) => !read(file).startsWith('#') && !sources.includes(file.replace(/^.*\//, '')),
+    );
     expect(unnamed).toEqual([]);
   });
 });

@@ -17,7 +17,9 @@ interface Include {
   readonly header: string;
 }
 
-const sources = files.filter((file) => /^[a-z]+\/.*\.(cpp|hpp)$/.test(file) && layers.has(file.split('/')[0] as string));
+const sources = files.filter(
+  (file) => /^[a-z]+\/.*\.(cpp|hpp)$/.test(file) && layers.has(file.split('/')[0] as string),
+);
 
 const includes: Include[] = sources.flatMap((file) =>
   linesOf(file).flatMap((line, index) => {
@@ -87,7 +89,9 @@ describe('core', () => {
       .filter((file) => file.startsWith('core/'))
       .flatMap((file) =>
         linesOf(file).flatMap((line, index) =>
-          /^\s*(static|thread_local|inline)\s+(?!const|constexpr|constinit|inline)\w[\w:<>, ]*\s+\w+\s*(=|\{|;)/.test(line)
+          /^\s*(static|thread_local|inline)\s+(?!const|constexpr|constinit|inline)\w[\w:<>, ]*\s+\w+\s*(=|\{|;)/.test(
+            line,
+          )
             ? [`${file}:${index + 1}: ${line.trim()}`]
             : [],
         ),

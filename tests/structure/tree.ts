@@ -4,7 +4,8 @@ import { fileURLToPath } from 'node:url';
 
 export const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 
-const notOurs = /^(\.git|node_modules|build.*|artifacts|shop-data|web\/dist|web\/src\/api\/types\.ts|package-lock\.json)$/;
+const notOurs =
+  /^(\.git|node_modules|build.*|artifacts|shop-data|web\/dist|web\/src\/api\/types\.ts|package-lock\.json)$/;
 
 const walk = (folder: string): string[] =>
   readdirSync(folder).flatMap((name) => {

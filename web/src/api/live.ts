@@ -1,0 +1,57 @@
+import { address } from './client';
+import type { Change } from './schema';
+
+/**
+ * The shop's journal as it grows: one connection for the page, closed while the page is hidden, resumed after the last
+ * entry that was seen.
+ */
+export interface LiveParts {
+  open: (url: string) => EventSource;
+  visibility: Pick<Document, 'visibilityState' | 'addEventListener'>;
+  onChange: (change: Change) => void;
+  /** True when the journal is heard again, false when the connection is lost. */
+  onHeard: (heard: boolean) => void;
+}
+
+export class Live {
+  private source: EventSource | null = null;
+  private seq = 0;
+
+  constructor(private readonly parts: LiveParts) {
+    parts.visibility.addEventListener('visibilitychange', () => this.follow());
+  }
+
+  /** Starts after this entry of the journal; what came before is known. */
+  start(seq: number): void {
+    this.seq = Math.max(this.seq, seq);
+    this.follow();
+  }
+
+  private follow(): void {
+    if (this.parts.visibility.visibilityState === 'hidden') {
+      this.source?.close();
+      this.source = null;
+      return;
+    }
+    if (this.source && this.source.readyState !== 2) return;
+    const source = this.parts.open(address('/events', { after: this.seq }));
+    source.onopen = () => this.parts.onHeard(true);
+    source.onmessage = (event: MessageEvent<string>) => this.heard(event);
+    source.addEventListener('change', (event) => this.heard(event as MessageEvent<string>));
+    source.onerror = () => {
+      this.parts.onHeard(false);
+      if (source.readyState === 2 && this.source === source) {
+        this.source = null;
+        setTimeout(() => this.follow(), 2000);
+      }
+    };
+    this.source = source;
+  }
+
+  private heard(event: MessageEvent<string>): void {
+    const change = JSON.parse(event.data) as Change;
+    if (change.seq <= this.seq) return;
+    this.seq = change.seq;
+    this.parts.onChange(change);
+  }
+}

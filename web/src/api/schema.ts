@@ -1,0 +1,45 @@
+import type { components } from './types';
+
+/** The things of the API under their own names: `import type { Reading } from '../api/schema'`. */
+type Schemas = components['schemas'];
+
+export type Action = Schemas['Action'];
+export type Amendment = Schemas['Amendment'];
+export type Assessment = Schemas['Assessment'];
+export type Backup = Schemas['Backup'];
+export type CalcCircleOutput = Schemas['CalcCircleOutput'];
+export type CalcThicknessOutput = Schemas['CalcThicknessOutput'];
+export type CalcVerdictOutput = Schemas['CalcVerdictOutput'];
+export type CalcAfterCutOutput = Schemas['CalcAfterCutOutput'];
+export type Change = Schemas['Change'];
+export type Cut = Schemas['Cut'];
+export type Decision = Schemas['Decision'];
+export type Doubt = Schemas['Doubt'];
+export type Finding = Schemas['Finding'];
+export type FindingKind = Schemas['FindingKind'];
+export type Instrument = Schemas['Instrument'];
+export type Job = Schemas['Job'];
+export type JobFile = Schemas['JobFile'];
+export type JobLine = Schemas['JobLine'];
+export type JobPage = Schemas['JobPage'];
+export type KnownPart = Schemas['KnownPart'];
+export type Lathe = Schemas['Lathe'];
+export type Limit = Schemas['Limit'];
+export type Limits = Schemas['Limits'];
+export type LimitSource = Schemas['LimitSource'];
+export type MeasuringPlan = Schemas['MeasuringPlan'];
+export type NewReading = Schemas['NewReading'];
+export type Part = Schemas['Part'];
+export type PartAssessment = Schemas['PartAssessment'];
+export type Person = Schemas['Person'];
+export type Quantity = Schemas['Quantity'];
+export type Reading = Schemas['Reading'];
+export type RefusalBody = Schemas['RefusalBody'];
+export type Settings = Schemas['Settings'];
+export type ShopView = Schemas['ShopView'];
+export type Side = Schemas['Side'];
+export type Stage = Schemas['Stage'];
+export type TypedLength = Schemas['TypedLength'];
+export type Unit = Schemas['Unit'];
+export type WaitsFor = Schemas['WaitsFor'];
+export type ZeroCheck = Schemas['ZeroCheck'];

@@ -1,0 +1,12 @@
+import { render } from 'preact';
+import './tokens.css';
+import './base.css';
+import './shell/shell.css';
+import { followLinks } from './route/router';
+import { App } from './shell/app';
+import { applyPreferences } from './state/preferences';
+
+applyPreferences(document.documentElement, window.matchMedia('(prefers-color-scheme: dark)'));
+followLinks(window);
+const page = document.getElementById('page');
+if (page) render(<App />, page);

@@ -1,0 +1,45 @@
+import type { WaitsFor } from '../api/schema';
+import { assessment, jobFile } from '../state/job';
+import { words } from '../words';
+
+/** The way of a job, in its order; the same place on every screen. */
+export const STEPS = ['limits', 'look', 'before', 'verdict', 'cut', 'after', 'record'] as const;
+export type Step = (typeof STEPS)[number];
+
+const STEP_WAITED_FOR: Record<WaitsFor, number> = {
+  limits: 0,
+  findings: 1,
+  readings: 2,
+  decision: 3,
+  cut: 4,
+  readings_after: 5,
+  seal: 6,
+  nothing: STEPS.length,
+};
+
+export const stepAddress = (number: number | undefined, step: Step) => `/jobs/${number ?? ''}/${step}`;
+
+/** The step that a job waits at. */
+export const stepFor = (waitsFor: WaitsFor): Step => STEPS[STEP_WAITED_FOR[waitsFor]] ?? 'record';
+
+export function StepPath({ current }: { current: Step }) {
+  const number = jobFile.value?.job.number;
+  const reached = STEP_WAITED_FOR[assessment.value?.waits_for ?? 'limits'];
+  return (
+    <nav class="path" aria-label={words.shell.steps}>
+      <ol>
+        {STEPS.map((step, i) => (
+          <li key={step} class={i < reached ? 'path-done' : ''}>
+            <a href={stepAddress(number, step)} aria-current={step === current ? 'step' : undefined}>
+              <span class="path-mark" aria-hidden="true">
+                {i < reached ? '✓' : i + 1}
+              </span>
+              <span class="path-word">{words.shell.step[step]}</span>
+              {i < reached && <span class="heard">, {words.shell.stepDone}</span>}
+            </a>
+          </li>
+        ))}
+      </ol>
+    </nav>
+  );
+}
