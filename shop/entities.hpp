@@ -29,6 +29,8 @@ struct Person {
   Role role = Role::student;
   bool active = true;
   UtcTime created_at;
+
+  friend bool operator==(const Person&, const Person&) = default;
 };
 
 enum class InstrumentKind { micrometer, dial_indicator, depth_gauge, caliper, roughness_tester };
@@ -45,6 +47,8 @@ struct Instrument {
   std::optional<Date> calibrated_on;
   std::optional<Date> calibration_due_on;
   bool active = true;
+
+  friend bool operator==(const Instrument&, const Instrument&) = default;
 };
 
 /// What an instrument shows on its zero or its setting standard, less what it should show.
@@ -55,6 +59,8 @@ struct ZeroCheck {
   std::optional<Uuid> job_id;
   Uuid by_person_id;
   UtcTime at;
+
+  friend bool operator==(const ZeroCheck&, const ZeroCheck&) = default;
 };
 
 struct Lathe {
@@ -65,6 +71,8 @@ struct Lathe {
   double mount_runout_um = 30.0;   ///< usual runout of a part on this arbor, peak to valley
   std::string note;
   bool active = true;
+
+  friend bool operator==(const Lathe&, const Lathe&) = default;
 };
 
 enum class LimitSource { cast_on_part, service_information, house_rule, common_practice, unknown };
@@ -74,6 +82,8 @@ struct Limit {
   TypedLength value;
   LimitSource source = LimitSource::unknown;
   std::string source_note;
+
+  friend bool operator==(const Limit&, const Limit&) = default;
 };
 
 /// The limits of one rotor. None is assumed: an absent one is said to be unknown.
@@ -85,6 +95,8 @@ struct Limits {
   std::optional<Limit> runout;      ///< largest face runout on the car, peak to valley
   std::optional<Limit> scoring;     ///< deepest groove that may stay
   std::optional<Limit> finish_ra;   ///< largest arithmetic mean roughness Ra after a cut
+
+  friend bool operator==(const Limits&, const Limits&) = default;
 };
 
 /// A part that the shop has met before: fills the limits in the next time.
@@ -95,6 +107,8 @@ struct KnownPart {
   std::optional<TypedLength> outer_diameter;
   bool vented = true;
   UtcTime last_met_at;
+
+  friend bool operator==(const KnownPart&, const KnownPart&) = default;
 };
 
 enum class Complaint { pulsation, noise, pull, pad_change, inspection, practice };
@@ -122,6 +136,8 @@ struct Job {
   std::optional<Uuid> sealed_by_person_id;
   std::optional<UtcTime> sealed_at;
   std::string seal_sha256;  ///< hash of the job's JSON at sealing, 64 hex digits
+
+  friend bool operator==(const Job&, const Job&) = default;
 };
 
 enum class Side { left, right };
@@ -137,6 +153,8 @@ struct Part {
   std::optional<Uuid> known_part_id;
   Limits limits;
   std::int64_t version = 1;
+
+  friend bool operator==(const Part&, const Part&) = default;
 };
 
 enum class Stage { before, after };
@@ -147,14 +165,16 @@ enum class RunoutPlace { on_car, on_arbor };
 struct MeasuringPlan {
   Uuid part_id;
   Stage stage = Stage::before;
-  std::int64_t points = 8;                     ///< evenly spaced, 4 to 24, from the index mark
-  Turning turning = Turning::clockwise;        ///< in which way the points count up, seen from outside
-  std::vector<Length> circles_from_edge;       ///< one to three, distance of each circle in from the outer edge
+  std::int64_t points = 8;                ///< evenly spaced, 4 to 24, from the index mark
+  Turning turning = Turning::clockwise;   ///< in which way the points count up, seen from outside
+  std::vector<Length> circles_from_edge;  ///< one to three, distance of each circle in from the outer edge
   RunoutPlace runout_place = RunoutPlace::on_car;
-  std::optional<double> part_temperature_c;    ///< 20 when not told
+  std::optional<double> part_temperature_c;  ///< 20 when not told
   std::optional<Uuid> thickness_instrument_id;
   std::optional<Uuid> runout_instrument_id;
   std::int64_t version = 1;
+
+  friend bool operator==(const MeasuringPlan&, const MeasuringPlan&) = default;
 };
 
 enum class Quantity {
@@ -169,6 +189,9 @@ enum class Quantity {
   hat_height
 };
 
+/// Whether a reading counts. Derived, never stored: see states_of in shop/readings.hpp.
+enum class ReadingState { current, superseded, withdrawn };
+
 /// One reading, as typed. Never changed: a later one supersedes it, or it is withdrawn; both stay on record.
 struct Reading {
   Uuid id;  ///< made by whoever typed it, so that sending it twice stores it once
@@ -181,7 +204,7 @@ struct Reading {
   double angle_deg = 0;     ///< from the index mark, in the plan's direction
   TypedLength value;
   std::optional<Uuid> instrument_id;
-  std::optional<Uuid> zero_check_id;  ///< the instrument's last zero check before this reading
+  std::optional<Uuid> zero_check_id;          ///< the instrument's last zero check before this reading
   std::vector<std::string> confirmed_doubts;  ///< what was questioned, and kept all the same
   std::optional<Uuid> supersedes_id;
   Uuid by_person_id;
@@ -189,6 +212,8 @@ struct Reading {
   UtcTime received_at;  ///< by the shop's clock
   std::optional<Uuid> withdrawn_by_person_id;
   std::optional<UtcTime> withdrawn_at;
+
+  friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 enum class FindingKind {
@@ -219,6 +244,8 @@ struct Finding {
   UtcTime at;
   std::optional<Uuid> withdrawn_by_person_id;
   std::optional<UtcTime> withdrawn_at;
+
+  friend bool operator==(const Finding&, const Finding&) = default;
 };
 
 enum class Action { leave, cut, replace, measure_again };
@@ -234,6 +261,8 @@ struct Decision {
   std::string reason;  ///< needed when `action` differs from `computed_action`
   Uuid by_person_id;
   UtcTime at;
+
+  friend bool operator==(const Decision&, const Decision&) = default;
 };
 
 /// What the dials were turned by, in all, when one rotor was cut.
@@ -248,6 +277,8 @@ struct Cut {
   std::string note;
   Uuid by_person_id;
   UtcTime at;
+
+  friend bool operator==(const Cut&, const Cut&) = default;
 };
 
 /// A later word on a sealed job; the sealed original stays as it was.
@@ -258,6 +289,8 @@ struct Amendment {
   std::optional<Uuid> subject_id;  ///< the reading, finding or decision it speaks of
   Uuid by_person_id;
   UtcTime at;
+
+  friend bool operator==(const Amendment&, const Amendment&) = default;
 };
 
 /// All that belongs to one job, readings in order of receipt, withdrawn and superseded ones included.
@@ -270,34 +303,44 @@ struct JobFile {
   std::vector<Decision> decisions;
   std::vector<Cut> cuts;
   std::vector<Amendment> amendments;
+  std::int64_t seq = 0;  ///< last journal entry of this job
+
+  friend bool operator==(const JobFile&, const JobFile&) = default;
 };
+
+/// What a job needs next.
+enum class WaitsFor { limits, findings, readings, decision, cut, readings_after, seal, nothing };
 
 enum class Paper { a4, letter };
 
 /// What holds for the whole shop. The confidence and allowances are house rules and are shown as such.
 struct Settings {
   std::string shop_name;
-  double confidence = 0.95;                ///< asked of "thick enough after the cut", and of within and outside
-  std::optional<Length> house_allowance;   ///< machine-to over discard where machine-to is unknown
-  Length cut_margin{10'000};               ///< below the lowest point of a face, so that it cleans up
+  double confidence = 0.95;               ///< asked of "thick enough after the cut", and of within and outside
+  std::optional<Length> house_allowance;  ///< machine-to over discard where machine-to is unknown
+  Length cut_margin{10'000};              ///< below the lowest point of a face, so that it cleans up
   std::optional<double> wear_mm_per_10000_km;
   Unit default_unit = Unit::mm;
   Paper paper = Paper::a4;
   std::int64_t points = 8;
-  bool demo = false;                       ///< invented data, said on every page
+  bool demo = false;  ///< invented data, said on every page
   std::int64_t version = 1;
+
+  friend bool operator==(const Settings&, const Settings&) = default;
 };
 
 /// One entry of the shop's journal: every change, in order, with who and when.
 struct Change {
   std::int64_t seq = 0;  ///< counts up by one in the whole shop
   Uuid id;
-  std::string kind;      ///< such as "reading.added", "job.sealed"
+  std::string kind;  ///< such as "reading.added", "job.sealed"
   std::optional<Uuid> job_id;
   Uuid subject_id;
   std::string detail_json;  ///< the thing as it was written
   Uuid by_person_id;
   UtcTime at;
+
+  friend bool operator==(const Change&, const Change&) = default;
 };
 
 }  // namespace brakewright::shop

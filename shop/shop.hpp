@@ -8,6 +8,7 @@
 
 #include "core/input_error.hpp"
 #include "shop/entities.hpp"
+#include "shop/requests.hpp"
 #include "shop/store.hpp"
 
 namespace brakewright::shop {
@@ -50,22 +51,6 @@ class ConflictError : public InputError {
 
  private:
   std::string current_json_;
-};
-
-/// What a tablet sends for one reading.
-struct NewReading {
-  Uuid id;
-  Uuid part_id;
-  Stage stage = Stage::before;
-  Quantity quantity = Quantity::thickness;
-  std::int64_t circle = 0;
-  std::int64_t point = 0;
-  std::string text;  ///< as typed, read by core/length
-  Unit default_unit = Unit::mm;
-  std::optional<Uuid> instrument_id;
-  std::optional<Uuid> supersedes_id;
-  bool confirmed = false;  ///< keep it although it looks wrong
-  std::optional<UtcTime> taken_at;
 };
 
 /// A shop: the rules over a store. Every method that changes something takes who does it, writes the change and its

@@ -14,11 +14,14 @@ namespace brakewright::shop {
 struct JobLine {
   Job job;
   std::vector<Part> parts;
+  std::string worker_name;                 ///< empty when nobody has it
+  WaitsFor waits_for = WaitsFor::nothing;  ///< filled in by the shop, not by a store
 };
 
 struct JobQuery {
   std::optional<JobState> state;
-  std::string words;  ///< all must occur, in any of number, vehicle, who brought it, complaint note, worker; empty = all
+  std::string
+      words;  ///< all must occur, in any of number, vehicle, who brought it, complaint note, worker; empty = all
   std::int64_t limit = 50;
   std::int64_t offset = 0;
 };
@@ -38,7 +41,7 @@ class Store {
   virtual ~Store() = default;
 
   /// Runs `work`; what it wrote becomes durable (on the disk, not in a cache) before this returns, or not at all
-  /// when it throws.
+  /// when it throws. Inside another transact() it becomes part of that one.
   virtual void transact(const std::function<void()>& work) = 0;
 
   // Only within transact(): insert or, where an id exists already, replace.

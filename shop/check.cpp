@@ -1,0 +1,94 @@
+#include <cmath>
+#include <sstream>
+#include <type_traits>
+
+#include "core/input_error.hpp"
+#include "shop/fields.hpp"
+#include "shop/json.hpp"
+#include "shop/json_all.hpp"
+#include "shop/texts.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+std::string shown(double number) {
+  std::ostringstream text;
+  text.precision(12);
+  text << number;
+  return text.str();
+}
+
+class Checker {
+ public:
+  explicit Checker(std::string path) : path_(std::move(path)) {}
+
+  template <class T>
+  void operator()(const char* name, const T& value, const Rule& rule) const {
+    visit(path_.empty() ? name : path_ + "." + name, value, rule);
+  }
+
+ private:
+  static void in_range(const std::string& path, double value, const Rule& rule) {
+    if (std::isfinite(value) && value >= rule.low && value <= rule.high) return;
+    std::string message = "must be ";
+    if (std::isinf(rule.low) && std::isinf(rule.high)) {
+      throw InputError("not_finite", path, "a finite number is needed here");
+    }
+    if (std::isinf(rule.high)) {
+      message += shown(rule.low) + " or more";
+    } else {
+      message += "from " + shown(rule.low) + " to " + shown(rule.high);
+    }
+    throw InputError("out_of_range", path, message);
+  }
+
+  template <class T>
+  static void visit(const std::string& path, const T& value, const Rule& rule) {
+    if constexpr (std::is_same_v<T, std::string>) {
+      try {
+        check_text(value, rule.text);
+      } catch (const InputError& refusal) {
+        throw refusal.within(path);
+      }
+    } else if constexpr (std::is_same_v<T, double> || std::is_same_v<T, std::int64_t>) {
+      in_range(path, static_cast<double>(value), rule);
+    } else if constexpr (std::is_same_v<T, Length>) {
+      in_range(path + "_nm", static_cast<double>(value.nm), rule);
+    } else if constexpr (std::is_same_v<T, TypedLength>) {
+      visit(path + ".text", value.text, rules::typed);
+    } else if constexpr (HasFields<const T>) {
+      fields(value, Checker(path));
+    }
+  }
+
+  template <class T>
+  static void visit(const std::string& path, const std::optional<T>& value, const Rule& rule) {
+    if (value) visit(path, *value, rule);
+  }
+
+  template <class T>
+  static void visit(const std::string& path, const std::vector<T>& values, const Rule& rule) {
+    constexpr bool lengths = std::is_same_v<T, Length>;
+    for (std::size_t k = 0; k < values.size(); ++k) {
+      if constexpr (lengths) {
+        in_range(path + "_nm[" + std::to_string(k) + "]", static_cast<double>(values[k].nm), rule);
+      } else {
+        visit(path + "[" + std::to_string(k) + "]", values[k], rule);
+      }
+    }
+  }
+
+  std::string path_;
+};
+
+}  // namespace
+
+template <class E>
+void check(const E& entity, const std::string& path) {
+  fields(entity, Checker(path));
+}
+
+#define BRAKEWRIGHT_CHECK(Entity) template void check(const Entity&, const std::string&);
+BRAKEWRIGHT_ALL_JSON(BRAKEWRIGHT_CHECK)
+
+}  // namespace brakewright::shop
