@@ -2,6 +2,7 @@ import { render } from 'preact';
 import './tokens.css';
 import './base.css';
 import './shell/shell.css';
+import './pictures/pictures.css';
 import { followLinks } from './route/router';
 import { App } from './shell/app';
 import { applyPreferences } from './state/preferences';

@@ -1,0 +1,139 @@
+import { angle, digitsOfMm, type HowShown, lengthOfMm } from '../show/length';
+import { words } from '../words';
+import { Figure, useWidth } from './figure';
+
+/** Values round the circle, unrolled, with the limits they are held against. Each series has its own shape of point. */
+export interface TraceSeries {
+  name: string;
+  points: readonly { angle_deg: number; value_mm: number }[];
+}
+
+export interface TraceProps {
+  name: string;
+  series: readonly TraceSeries[];
+  /** Level lines that carry a word each. */
+  limits?: readonly { value_mm: number; word: string }[];
+  how: HowShown;
+  height?: number;
+}
+
+const MARGIN = { left: 12, right: 12, top: 14, bottom: 26 };
+
+/** Least and greatest of what is drawn, with air; a flat line lies in the middle. */
+export function traceRange(values: readonly number[], step_mm: number): { low: number; high: number } {
+  if (values.length === 0) return { low: 0, high: 1 };
+  const low = Math.min(...values);
+  const high = Math.max(...values);
+  const air = Math.max(0.12 * (high - low), 2 * step_mm);
+  return { low: low - air, high: high + air };
+}
+
+export function Trace({ name, series, limits = [], how, height = 220 }: TraceProps) {
+  const [frame, width] = useWidth(560);
+  const drawn = [...series.flatMap((one) => one.points.map((p) => p.value_mm)), ...limits.map((one) => one.value_mm)];
+  const { low, high } = traceRange(drawn, how.resolution_nm / 1e6);
+  const x = (degrees: number) => MARGIN.left + (degrees / 360) * (width - MARGIN.left - MARGIN.right);
+  const y = (mm: number) => MARGIN.top + ((high - mm) / (high - low)) * (height - MARGIN.top - MARGIN.bottom);
+  const angles = [...new Set(series.flatMap((one) => one.points.map((p) => p.angle_deg)))].sort((a, b) => a - b);
+  const table = {
+    head: [words.pictures.angle, ...series.map((one) => one.name)],
+    rows: angles.map((degrees) => [
+      angle(degrees),
+      ...series.map((one) => {
+        const found = one.points.find((p) => p.angle_deg === degrees);
+        return found ? lengthOfMm(found.value_mm, how) : '';
+      }),
+    ]),
+  };
+  const says = series
+    .map((one) => {
+      const values = one.points.map((p) => p.value_mm);
+      return values.length
+        ? words.pictures.trace.says(
+            one.name,
+            lengthOfMm(Math.min(...values), how),
+            lengthOfMm(Math.max(...values), how),
+          )
+        : '';
+    })
+    .join(' ');
+  return (
+    <Figure name={name} kind="trace" says={says} table={table}>
+      <div ref={frame}>
+        <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
+          {[0, 90, 180, 270, 360].map((degrees) => (
+            <g key={degrees}>
+              <path d={`M${x(degrees)} ${MARGIN.top}V${height - MARGIN.bottom}`} class="trace-grid" />
+              <text
+                x={x(degrees)}
+                y={height - 8}
+                class="trace-word"
+                text-anchor={degrees === 0 ? 'start' : degrees === 360 ? 'end' : 'middle'}
+              >
+                {degrees}°
+              </text>
+            </g>
+          ))}
+          {limits.map((limit) => (
+            <g key={limit.word}>
+              <path d={`M${MARGIN.left} ${y(limit.value_mm)}H${width - MARGIN.right}`} class="trace-limit" />
+              <text x={width - MARGIN.right} y={y(limit.value_mm) - 4} class="trace-word" text-anchor="end">
+                {limit.word} {digitsOfMm(limit.value_mm, how)}
+              </text>
+            </g>
+          ))}
+          {series.map((one, i) => (
+            <Line key={one.name} one={one} i={i} x={x} y={y} />
+          ))}
+        </svg>
+      </div>
+      {series.length > 1 && (
+        <figcaption class="legend-series small">
+          {series.map((one, i) => (
+            <span key={one.name}>
+              <svg width="18" height="12" viewBox="-9 -6 18 12" aria-hidden="true" class={`series-${(i % 3) + 1}`}>
+                <path d="M-9 0H9" class="trace-line" />
+                <Shape i={i} />
+              </svg>{' '}
+              {one.name}
+            </span>
+          ))}
+        </figcaption>
+      )}
+    </Figure>
+  );
+}
+
+interface LineProps {
+  one: TraceSeries;
+  i: number;
+  x: (degrees: number) => number;
+  y: (mm: number) => number;
+}
+
+function Line({ one, i, x, y }: LineProps) {
+  const points = [...one.points].sort((a, b) => a.angle_deg - b.angle_deg);
+  const first = points[0];
+  // Once round: the first point is met again at 360 degrees.
+  const round = first && points.length > 2 ? [...points, { ...first, angle_deg: first.angle_deg + 360 }] : points;
+  const d = round
+    .filter((p) => p.angle_deg <= 360)
+    .map((p, k) => `${k ? 'L' : 'M'}${x(p.angle_deg)} ${y(p.value_mm)}`)
+    .join('');
+  return (
+    <g class={`series-${(i % 3) + 1}`}>
+      <path d={d} class="trace-line" />
+      {points.map((p) => (
+        <g key={p.angle_deg} transform={`translate(${x(p.angle_deg)} ${y(p.value_mm)})`}>
+          <Shape i={i} />
+        </g>
+      ))}
+    </g>
+  );
+}
+
+function Shape({ i }: { i: number }) {
+  if (i % 3 === 1) return <path d="M0 -5L4.6 3.4H-4.6Z" class="trace-point" />;
+  if (i % 3 === 2) return <path d="M-3.6 -3.6H3.6V3.6H-3.6Z" class="trace-point" />;
+  return <circle r="4" class="trace-point" />;
+}
