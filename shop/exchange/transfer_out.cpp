@@ -1,0 +1,99 @@
+#include <algorithm>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "shop/exchange/transfer.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+constexpr std::int64_t kPage = 500;
+constexpr int kTries = 100;
+
+std::vector<Change> all_changes(Shop& shop, std::optional<Uuid> job_id) {
+  std::vector<Change> changes;
+  while (true) {
+    const auto page = shop.changes(changes.empty() ? 0 : changes.back().seq, kPage, job_id);
+    changes.insert(changes.end(), page.begin(), page.end());
+    if (page.size() < static_cast<std::size_t>(kPage)) return changes;
+  }
+}
+
+std::vector<Uuid> all_jobs(Shop& shop) {
+  std::vector<Uuid> ids;
+  while (true) {
+    const JobPage page = shop.jobs({.limit = kPage, .offset = static_cast<std::int64_t>(ids.size())});
+    for (const JobLine& line : page.lines) ids.push_back(line.job.id);
+    if (page.lines.size() < static_cast<std::size_t>(kPage)) break;
+  }
+  std::sort(ids.begin(), ids.end());
+  return ids;
+}
+
+template <class T>
+Json list(std::vector<T> things) {
+  std::sort(things.begin(), things.end(), [](const T& a, const T& b) { return a.id < b.id; });
+  Json all = Json::array();
+  for (const T& thing : things) all.push_back(to_json(thing));
+  return all;
+}
+
+/// Those of `things` whose id occurs in `text`.
+template <class T>
+std::vector<T> named_in(const std::string& text, std::vector<T> things) {
+  std::erase_if(things, [&](const T& thing) { return text.find(to_text(thing.id)) == std::string::npos; });
+  return things;
+}
+
+Json journal(const std::vector<Change>& changes) {
+  Json all = Json::array();
+  for (const Change& change : changes) all.push_back(to_json(change));
+  return all;
+}
+
+/// Runs `take` again until nothing was written while it ran.
+template <class Take>
+Json between_writes(Shop& shop, Take take) {
+  for (int tries = 0; tries < kTries; ++tries) {
+    const std::int64_t before = shop.last_seq();
+    Json taken = take();
+    if (shop.last_seq() == before) return taken;
+  }
+  throw StoreError(StoreError::Cause::busy, "the shop is written to without a pause; try the export again in a moment");
+}
+
+}  // namespace
+
+Json export_job(Shop& shop, const Uuid& job_id) {
+  return between_writes(shop, [&] {
+    Json file = to_json(shop.job_file(job_id));
+    Json changes = journal(all_changes(shop, job_id));
+    std::string text = file.dump() + changes.dump();
+    const Json zero_checks = list(named_in(text, shop.zero_checks(std::nullopt)));
+    text += zero_checks.dump();
+    Json people = list(named_in(text, shop.people()));
+    Json instruments = list(named_in(text, shop.instruments()));
+    Json lathes = list(named_in(text, shop.lathes()));
+    return Json{{"format", "brakewright-job-1"},         {"file", std::move(file)},     {"people", std::move(people)},
+                {"instruments", std::move(instruments)}, {"lathes", std::move(lathes)}, {"zero_checks", zero_checks},
+                {"changes", std::move(changes)}};
+  });
+}
+
+Json export_shop(Shop& shop) {
+  return between_writes(shop, [&] {
+    Json jobs = Json::array();
+    for (const Uuid& id : all_jobs(shop)) jobs.push_back(to_json(shop.job_file(id)));
+    return Json{{"format", "brakewright-shop-1"},
+                {"settings", to_json(shop.settings())},
+                {"people", list(shop.people())},
+                {"instruments", list(shop.instruments())},
+                {"lathes", list(shop.lathes())},
+                {"zero_checks", list(shop.zero_checks(std::nullopt))},
+                {"known_parts", list(shop.known_parts("", 100'000))},
+                {"jobs", std::move(jobs)},
+                {"changes", journal(all_changes(shop, std::nullopt))}};
+  });
+}
+
+}  // namespace brakewright::shop
