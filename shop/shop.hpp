@@ -93,6 +93,8 @@ class Shop {
   /// Stores a reading, or answers the stored one when its id is known already.
   /// @throws DoubtfulReading  when it looks wrong and `confirmed` is not set
   Reading add_reading(const Uuid& job_id, const NewReading& reading, const Uuid& by);
+  /// Refuses what add_reading would refuse, in the same words, and stores nothing: for a trial import.
+  void check_reading(const Uuid& job_id, const NewReading& reading, const Uuid& by);
   /// Takes a reading back (undo); what it superseded counts again.
   Reading withdraw_reading(const Uuid& job_id, const Uuid& reading_id, const Uuid& by);
 

@@ -22,7 +22,8 @@ std::vector<Change> all_changes(Shop& shop, std::optional<Uuid> job_id) {
 std::vector<Uuid> all_jobs(Shop& shop) {
   std::vector<Uuid> ids;
   while (true) {
-    const JobPage page = shop.jobs({.limit = kPage, .offset = static_cast<std::int64_t>(ids.size())});
+    const JobPage page =
+        shop.jobs({.state = {}, .words = {}, .limit = kPage, .offset = static_cast<std::int64_t>(ids.size())});
     for (const JobLine& line : page.lines) ids.push_back(line.job.id);
     if (page.lines.size() < static_cast<std::size_t>(kPage)) break;
   }
