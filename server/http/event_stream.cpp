@@ -1,0 +1,161 @@
+#include <netinet/tcp.h>
+
+#include <array>
+#include <boost/asio/write.hpp>
+#include <memory>
+
+#include "server/http/engine.hpp"
+
+namespace brakewright::http {
+namespace {
+
+using Error = boost::system::error_code;
+
+constexpr std::string_view kHeartbeat = ":\n\n";
+constexpr int kSendBufferBytes = 64 * 1024;
+constexpr unsigned kUnacknowledgedMs = 30'000;
+
+/// One client that listens. It pulls from the hub what follows its cursor whenever it has nothing left to send.
+class EventStream : public std::enable_shared_from_this<EventStream> {
+ public:
+  EventStream(Engine& engine, asio::ip::tcp::socket socket, std::string head, EventsAfter after)
+      : engine_(engine),
+        socket_(std::move(socket)),
+        writing_late_(engine.io),
+        heartbeat_(engine.io),
+        life_(engine.io),
+        cursor_(after.id.value_or(engine.hub.newest())),
+        text_(std::move(head)) {
+    ++engine_.streams;
+  }
+
+  ~EventStream() {
+    engine_.open.erase(this);
+    --engine_.streams;
+  }
+
+  EventStream(const EventStream&) = delete;
+  EventStream& operator=(const EventStream&) = delete;
+
+  void start() {
+    const std::weak_ptr<EventStream> weak = weak_from_this();
+    engine_.open[this] = {.news =
+                              [weak] {
+                                if (const auto self = weak.lock()) self->pull();
+                              },
+                          .stop =
+                              [weak] {
+                                if (const auto self = weak.lock()) self->close();
+                              }};
+    notice_vanished_clients();
+    life_.start(engine_.options.limits.stream_life, [weak] {
+      if (const auto self = weak.lock()) self->close();
+    });
+    EventBatch greeting = engine_.hub.greet(cursor_);
+    cursor_ = greeting.cursor;
+    text_ += greeting.text;
+    write();
+    watch_for_end();
+  }
+
+ private:
+  void notice_vanished_clients() {
+    Error ignored;
+    socket_.set_option(asio::socket_base::send_buffer_size(kSendBufferBytes), ignored);
+    socket_.set_option(asio::socket_base::keep_alive(true), ignored);
+    ::setsockopt(socket_.native_handle(), IPPROTO_TCP, TCP_USER_TIMEOUT, &kUnacknowledgedMs, sizeof kUnacknowledgedMs);
+  }
+
+  /// A client has nothing to say here; what it sends is dropped, and its end is noticed.
+  void watch_for_end() {
+    socket_.async_read_some(asio::buffer(dropped_), [self = shared_from_this()](const Error& error, std::size_t) {
+      error ? self->close() : self->watch_for_end();
+    });
+  }
+
+  void pull() {
+    if (busy_ || closed_) return;
+    EventBatch batch = engine_.hub.next(cursor_);
+    if (batch.behind) return fetch();
+    take(std::move(batch));
+  }
+
+  void take(EventBatch batch) {
+    cursor_ = batch.cursor;
+    text_ = std::move(batch.text);
+    text_.empty() ? wait_for_heartbeat() : write();
+  }
+
+  void fetch() {
+    busy_ = true;
+    asio::post(engine_.workers, [self = shared_from_this(), cursor = cursor_] {
+      EventBatch batch{.cursor = cursor, .behind = true};
+      try {
+        batch = self->engine_.hub.fetch(cursor);
+      } catch (const std::exception&) {
+        // The client comes back later with the same cursor, and nothing is skipped.
+      }
+      asio::post(self->engine_.io, [self, batch = std::move(batch)]() mutable {
+        self->busy_ = false;
+        if (batch.behind) return self->close();
+        batch.text.empty() ? self->pull() : self->take(std::move(batch));
+      });
+    });
+  }
+
+  void write() {
+    if (closed_) return;
+    busy_ = true;
+    const std::weak_ptr<EventStream> weak = weak_from_this();
+    writing_late_.start(engine_.options.limits.write, [weak] {
+      if (const auto self = weak.lock()) self->close();
+    });
+    asio::async_write(socket_, asio::buffer(text_), [self = shared_from_this()](const Error& error, std::size_t) {
+      self->writing_late_.met();
+      self->busy_ = false;
+      if (error) return self->close();
+      self->text_.clear();
+      self->pull();
+    });
+  }
+
+  void wait_for_heartbeat() {
+    const std::weak_ptr<EventStream> weak = weak_from_this();
+    heartbeat_.start(engine_.options.limits.heartbeat, [weak] {
+      const auto self = weak.lock();
+      if (!self || self->busy_ || self->closed_) return;
+      self->text_ = kHeartbeat;
+      self->write();
+    });
+  }
+
+  void close() {
+    if (std::exchange(closed_, true)) return;
+    Error ignored;
+    heartbeat_.met();
+    writing_late_.met();
+    life_.met();
+    socket_.shutdown(asio::ip::tcp::socket::shutdown_both, ignored);
+    socket_.close(ignored);
+    engine_.open.erase(this);
+  }
+
+  Engine& engine_;
+  asio::ip::tcp::socket socket_;
+  Deadline writing_late_;
+  Deadline heartbeat_;
+  Deadline life_;
+  std::int64_t cursor_;
+  std::string text_;  ///< being sent
+  bool busy_ = false;
+  bool closed_ = false;
+  std::array<char, 512> dropped_{};
+};
+
+}  // namespace
+
+void serve_events(Engine& engine, asio::ip::tcp::socket socket, std::string head, EventsAfter after) {
+  std::make_shared<EventStream>(engine, std::move(socket), std::move(head), after)->start();
+}
+
+}  // namespace brakewright::http

@@ -1,0 +1,68 @@
+#pragma once
+
+#include <chrono>
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "server/http/events.hpp"
+#include "server/http/message.hpp"
+
+namespace brakewright::http {
+
+/// Bounds within which a stranger on the network can use up nothing that matters.
+struct ServerLimits {
+  std::uint32_t header_bytes = 8 * 1024;          ///< 431 beyond
+  std::uint64_t body_bytes = 8 * 1024 * 1024;     ///< 413 beyond
+  std::uint64_t bodies_bytes = 64 * 1024 * 1024;  ///< of all requests being read or answered; 503 beyond
+  std::size_t connections = 256;                  ///< further ones are closed at once
+  std::size_t connections_per_address = 96;
+  std::size_t streams = 128;  ///< of events; 503 beyond
+  std::size_t workers = 4;    ///< threads that run handlers
+
+  std::chrono::milliseconds idle{60'000};            ///< between two requests of one connection
+  std::chrono::milliseconds header{10'000};          ///< from the first byte of a request to the end of its headers
+  std::chrono::milliseconds body{30'000};            ///< for the body, and 1 s more for each 50 kB of it
+  std::chrono::milliseconds write{30'000};           ///< for the answer, and 1 s more for each 50 kB of it
+  std::chrono::milliseconds heartbeat{10'000};       ///< a comment on a stream on which nothing happens
+  std::chrono::milliseconds stream_life{1'800'000};  ///< then the client comes back by itself
+  std::chrono::milliseconds farewell{5'000};         ///< for requests being answered when the server is stopped
+};
+
+struct ServerOptions {
+  std::vector<std::string> addresses = {"127.0.0.1"};  ///< to listen on; those of IPv6 without brackets
+  std::uint16_t port = 0;                              ///< 0: any free one
+  std::vector<std::string> host_names;                 ///< see check_host_and_origin
+  ServerLimits limits;
+};
+
+/// Answers a request; runs on a worker thread, several at a time. What it throws becomes the answer of a Refusal, or
+/// is logged and answered as an internal error.
+using Handler = std::function<Response(const Request&)>;
+
+/// An HTTP/1.1 server: one thread that reads and writes, a few that run handlers, so that neither a slow client nor an
+/// open stream of events holds a thread.
+class HttpServer {
+ public:
+  /// Listens from now on. @throws std::runtime_error  with a sentence for people when an address cannot be had
+  HttpServer(ServerOptions options, Handler handler, EventHub& hub);
+  ~HttpServer();
+  HttpServer(const HttpServer&) = delete;
+  HttpServer& operator=(const HttpServer&) = delete;
+
+  std::uint16_t port() const;
+
+  /// Tells that the hub's source has something new; returns at once, from any thread.
+  void news();
+
+  /// Refuses new connections, ends streams and idle connections, lets requests finish that are being answered.
+  void stop();
+
+ private:
+  class Implementation;
+  std::unique_ptr<Implementation> inner_;
+};
+
+}  // namespace brakewright::http
