@@ -10,6 +10,10 @@ namespace brakewright::calc {
 namespace {
 
 constexpr auto kMethods = std::to_array<Method>({
+    {"anova", "Split scatter into that between groups and that within them (one way)", run_anova},
+    {"budget", "Combine uncertainties to an expanded one with its coverage factor", run_budget},
+    {"circle", "Fit waves to readings round a circle and say which these angles cannot see", run_circle},
+    {"conformity", "Say with what probability a measured value lies within limits", run_conformity},
     {"length", "Read a length as people type it, in inches or millimetres", run_length},
 });
 

@@ -5,6 +5,10 @@
 /// The methods behind the names of `calc`: each reads its input strictly and answers as api/openapi.yaml describes.
 namespace brakewright::calc {
 
+Json run_anova(const Json& input);
+Json run_budget(const Json& input);
+Json run_circle(const Json& input);
+Json run_conformity(const Json& input);
 Json run_length(const Json& input);
 
 }  // namespace brakewright::calc

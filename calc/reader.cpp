@@ -21,6 +21,19 @@ std::string shown(double number) { return Json(number).dump(); }
 
 std::string indexed(const std::string& path, std::size_t index) { return path + "[" + std::to_string(index) + "]"; }
 
+std::vector<double> finite_numbers(const Json& list, const std::string& path) {
+  if (!list.is_array()) throw InputError("wrong_type", path, "a list of numbers is needed here");
+  std::vector<double> values;
+  values.reserve(list.size());
+  for (const Json& value : list) {
+    if (!value.is_number() || !std::isfinite(value.get<double>())) {
+      finite_number(value, indexed(path, values.size()));
+    }
+    values.push_back(value.get<double>());
+  }
+  return values;
+}
+
 std::string listed(std::initializer_list<std::string_view> words) {
   std::string text;
   for (const auto word : words) {
@@ -73,9 +86,7 @@ std::optional<double> Reader::optional_number(std::string_view name) {
   return finite_number(*value, path_of(name));
 }
 
-double Reader::number_or(std::string_view name, double otherwise) {
-  return optional_number(name).value_or(otherwise);
-}
+double Reader::number_or(std::string_view name, double otherwise) { return optional_number(name).value_or(otherwise); }
 
 double Reader::at_least(std::string_view name, double least) {
   const double value = number(name);
@@ -136,12 +147,14 @@ std::optional<std::string> Reader::optional_one_of(std::string_view name,
   return one_of(name, accepted);
 }
 
-std::vector<double> Reader::numbers(std::string_view name) {
-  const Json& list = require(name);
-  if (!list.is_array()) throw InputError("wrong_type", path_of(name), "a list of numbers is needed here");
-  std::vector<double> values;
-  values.reserve(list.size());
-  for (const Json& value : list) values.push_back(finite_number(value, indexed(path_of(name), values.size())));
+std::vector<double> Reader::numbers(std::string_view name) { return finite_numbers(require(name), path_of(name)); }
+
+std::vector<std::vector<double>> Reader::number_lists(std::string_view name) {
+  const Json& lists = require(name);
+  if (!lists.is_array()) throw InputError("wrong_type", path_of(name), "a list of lists of numbers is needed here");
+  std::vector<std::vector<double>> values;
+  values.reserve(lists.size());
+  for (const Json& list : lists) values.push_back(finite_numbers(list, indexed(path_of(name), values.size())));
   return values;
 }
 

@@ -43,6 +43,7 @@ class Reader {
   std::optional<std::string> optional_one_of(std::string_view name, std::initializer_list<std::string_view> accepted);
 
   std::vector<double> numbers(std::string_view name);
+  std::vector<std::vector<double>> number_lists(std::string_view name);
   std::optional<std::vector<double>> optional_numbers(std::string_view name);
 
   /// The object of that name, to be read (and finished with `done()`) on its own.

@@ -52,14 +52,14 @@ TEST(ParseJson, RefusesANameThatStandsTwice) {
 TEST(ParseJson, RefusesDeepNestingHoweverLong) {
   const std::string deepest = std::string(kDeepestJson, '[') + std::string(kDeepestJson, ']');
   EXPECT_EQ(refusal_of(deepest).code, "accepted");
-  EXPECT_EQ(refusal_of("[" + deepest + "]").code, "too_deep");
+  EXPECT_EQ(refusal_of(std::string("[").append(deepest).append("]")).code, "too_deep");
   EXPECT_EQ(refusal_of(std::string(8'000'000, '[')).code, "too_deep");
 }
 
 TEST(ParseJson, RefusesAnObjectOfEndlessFields) {
   std::string text = "{";
-  for (int i = 0; i < 500'000; ++i) text += "\"" + std::to_string(i) + "\":0,";
-  EXPECT_EQ(refusal_of(text + "\"z\":0}").code, "too_many_fields");
+  for (int i = 0; i < 500'000; ++i) text.append("\"").append(std::to_string(i)).append("\":0,");
+  EXPECT_EQ(refusal_of(text.append("\"z\":0}")).code, "too_many_fields");
 }
 
 TEST(ParseJson, RefusesTextThatIsNoText) {
