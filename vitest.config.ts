@@ -1,7 +1,7 @@
 import { defineConfig } from 'vitest/config';
 
 const folder = (name: string, rest: object = {}) => ({
-  extends: true,
+  extends: true as const,
   test: { name, include: [`tests/${name}/**/*.test.ts`, `tests/${name}/**/*.test.tsx`], environment: 'node', ...rest },
 });
 
