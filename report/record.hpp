@@ -17,7 +17,7 @@ namespace brakewright::report {
 /// A wall clock beside UTC, only where somebody says so.
 struct LocalClock {
   std::chrono::minutes ahead_of_utc{0};
-  std::string label;  ///< such as "CET"; shown behind each local time
+  std::string label = {};  ///< such as "CET"; shown behind each local time
 };
 
 /// Everything that the record speaks of. Nothing is looked up: what is not in here is not on the sheet. The
@@ -30,9 +30,9 @@ struct RecordInput {
   const std::vector<shop::Lathe>& lathes;
   const std::vector<shop::ZeroCheck>& zero_checks;  ///< in any order; those that the readings name are shown
   const shop::Settings& settings;
-  std::string job_url;  ///< address of the job on the shop's network, for the QR code; empty: no code is drawn
+  std::string job_url = {};  ///< address of the job on the shop's network, for the QR code; empty: no code is drawn
   shop::UtcTime printed_at;
-  std::optional<LocalClock> local_clock;  ///< times are UTC when absent
+  std::optional<LocalClock> local_clock = {};  ///< times are UTC when absent
 };
 
 /// How many sheets the record has: 1 while nothing is measured, else 2. Never more: what does not fit is shortened

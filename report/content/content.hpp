@@ -1,0 +1,101 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "report/ring/ring.hpp"
+#include "report/scale/scale.hpp"
+#include "report/table/table.hpp"
+#include "report/trace/trace.hpp"
+
+/// What the record says, in its final words and figures. The sheets draw this and know nothing else, so that every
+/// paper, picture and file says the same.
+namespace brakewright::report {
+
+struct TitleContent {
+  std::string shop_name = {};
+  std::string job_number = {};
+  std::string vehicle = {};
+  std::string brought_by = {};
+  std::string complaint = {};
+  std::string axle_and_sides = {};
+  std::string odometer = {};
+  std::string worker = {};
+  std::string lathe = {};
+  std::string opened = {};
+  std::string sealed = {};  ///< empty while open
+  std::string printed = {};
+  std::string seal_sha256 = {};
+  std::string job_url = {};
+  std::vector<std::string> stamps = {};  ///< such as "practice", "demo data, invented"
+};
+
+struct ReasonContent {
+  std::string text = {};
+  std::string basis = {};  ///< probability, limit and its source
+};
+
+struct VerdictContent {
+  std::string word = {};
+  std::optional<double> p = {};
+  double asked = 0.95;
+  std::string p_text = {};
+  std::vector<ReasonContent> reasons = {};
+  std::string next_label = {};  ///< heading of `next`
+  std::string next = {};        ///< the reading that would settle it, or what is missing
+  std::string decision = {};    ///< word of the last decision, empty: none
+  std::string decided_by = {};
+  std::string decision_note = {};  ///< overruled: what was computed and what was decided instead
+  std::string decision_reason = {};
+  std::vector<std::string> earlier_decisions = {};
+};
+
+struct FigureContent {
+  std::string name = {};
+  std::string limit = {};  ///< under the name, with its unit
+  std::string before = {};
+  std::string before_note = {};  ///< under it, small
+  std::string after = {};
+  std::string after_note = {};
+  bool large = false;
+};
+
+struct CheckContent {
+  std::string word = {};  ///< "pass", "fail", "cannot tell", "not cut", ...
+  std::vector<ReasonContent> lines = {};
+};
+
+struct RotorContent {
+  std::string title = {};
+  std::string description = {};
+  bool measured = false;
+  bool cut = false;
+  Ring before = {};
+  Ring after = {};
+  std::string full_scale_text = {};
+  TracePlot thickness = {};
+  TracePlot runout = {};
+  ThicknessScale scale = {};
+  std::string figures_unit = {};  ///< heading of the figures, naming their unit
+  std::vector<FigureContent> figures = {};
+  Table cut_table = {};  ///< marks per side, planned against done
+  std::string cut_note = {};
+  CheckContent check = {};
+  Table limits = {};
+  Table readings = {};
+  std::string readings_note = {};
+};
+
+struct Content {
+  TitleContent title = {};
+  VerdictContent verdict = {};
+  std::vector<RotorContent> rotors = {};  ///< one or two
+  Table findings = {};
+  Table instruments = {};
+  Table amendments = {};  ///< no rows: none
+  std::vector<std::string> cautions = {};
+  bool measured = false;  ///< anything at all
+};
+
+}  // namespace brakewright::report
