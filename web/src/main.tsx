@@ -3,6 +3,7 @@ import './tokens.css';
 import './base.css';
 import './shell/shell.css';
 import './pictures/pictures.css';
+import './measure/measure.css';
 import { followLinks } from './route/router';
 import { App } from './shell/app';
 import { applyPreferences } from './state/preferences';

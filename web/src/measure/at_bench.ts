@@ -1,0 +1,225 @@
+import { computed, signal } from '@preact/signals';
+import { signed } from '../api/client';
+import { newId } from '../api/ids';
+import type { Instrument, MeasuringPlan, NewReading, Part, Stage, Unit } from '../api/schema';
+import { place } from '../route/router';
+import { outbox } from '../state/connection';
+import { jobFile, parts, planOf, sealed } from '../state/job';
+import { instrumentOf, instruments, person, shop } from '../state/shop';
+import { isRead, readingsAt, type Shown, shownReadings } from './shown';
+import { nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf } from './slots';
+
+/**
+ * What the measuring screen is doing: which part, which tab, which point is lit, what has been typed so far, and what is
+ * asked. Which part and tab stand in the address, so that a reload and the way back find them again.
+ */
+export const stage = computed<Stage>(() => (place.value.path.endsWith('/after') ? 'after' : 'before'));
+export const part = computed<Part | null>(
+  () => parts.value.find((one) => one.side === place.value.query.part) ?? parts.value[0] ?? null,
+);
+export const tab = computed<Tab>(() => {
+  const tabs = tabsOf(stage.value);
+  const first = tabs[0] as Tab;
+  return tabs.find((one) => one.name === place.value.query.of) ?? first;
+});
+
+/** The plan of this stage; after the cut the one from before is gone round again. */
+export const plan = computed<MeasuringPlan | null>(() => {
+  const here = part.value;
+  if (!here) return null;
+  const own = planOf(here, stage.value);
+  if (own || stage.value === 'before') return own;
+  return null;
+});
+
+export const slots = computed(() => (plan.value ? slotsOf(tab.value, plan.value) : []));
+export const shown = computed<Shown[]>(() => {
+  const file = jobFile.value;
+  const here = part.value;
+  return file && here ? shownReadings(file, outbox.entries.value, here.id, stage.value) : [];
+});
+export const shownHere = computed(() => shown.value.filter((one) => tab.value.quantities.includes(one.slot.quantity)));
+
+// ---- which instrument and unit --------------------------------------------------------------------------------------
+
+/** Chosen on this tablet for what the plan does not name: grooves, bore, hat, roughness. */
+const chosenInstruments = signal<Partial<Record<string, string>>>({});
+
+export const instrument = computed<Instrument | null>(() => {
+  const name = tab.value.name;
+  if (name === 'thickness') return instrumentOf(plan.value?.thickness_instrument_id);
+  if (tab.value.round) return instrumentOf(plan.value?.runout_instrument_id);
+  const fits = instruments.value.filter((one) => one.kind === tab.value.kind);
+  return instrumentOf(chosenInstruments.value[name]) ?? fits[0] ?? null;
+});
+
+export function chooseInstrument(name: string, id: string): void {
+  chosenInstruments.value = { ...chosenInstruments.value, [name]: id };
+}
+
+const switchedUnit = signal<{ instrument: string | null; unit: Unit } | null>(null);
+
+export const unit = computed<Unit>(() => {
+  const switched = switchedUnit.value;
+  if (switched && switched.instrument === (instrument.value?.id ?? null)) return switched.unit;
+  return instrument.value?.default_unit ?? shop.value?.settings.default_unit ?? 'mm';
+});
+
+export function switchUnit(): void {
+  switchedUnit.value = { instrument: instrument.value?.id ?? null, unit: unit.value === 'mm' ? 'in' : 'mm' };
+}
+
+/** Numbers of this tab are shown as its instrument shows them. */
+export const how = computed(() => ({
+  unit: unit.value,
+  resolution_nm: instrument.value?.resolution_nm ?? (unit.value === 'mm' ? 1000 : 2540),
+}));
+
+// ---- which point ----------------------------------------------------------------------------------------------------
+
+const chosen = signal<Slot | null>(null);
+const lastTaken = signal<Slot | null>(null);
+/** With a reading at the chosen point: does the next one replace it, or stand beside it. */
+export const replacing = signal(true);
+
+export const active = computed<Slot | null>(() => {
+  if (sealed.value) return null;
+  const picked = chosen.value;
+  if (picked && slots.value.some((slot) => sameSlot(slot, picked))) return picked;
+  return nextWanted(slots.value, (slot) => isRead(shownHere.value, slot), lastTaken.value);
+});
+
+export const atActive = computed(() => (active.value ? readingsAt(shownHere.value, active.value) : []));
+export const complete = computed(
+  () => slots.value.length > 0 && slots.value.every((slot) => isRead(shownHere.value, slot)),
+);
+
+export function choose(slot: Slot | null): void {
+  chosen.value = slot;
+  replacing.value = true;
+}
+
+export function moveBy(by: number): void {
+  choose(stepFrom(slots.value, active.value, by));
+}
+
+/** Another part, tab or stage begins afresh. */
+export function beginAfresh(): void {
+  chosen.value = null;
+  lastTaken.value = null;
+  typed.value = '';
+  pressedTwice.value = null;
+  lastShownId.value = null;
+}
+
+// ---- what is typed --------------------------------------------------------------------------------------------------
+
+export const typed = signal('');
+/** The reading that was taken last on this tablet. */
+export const lastShownId = signal<string | null>(null);
+export const lastShown = computed(() => shownHere.value.find((one) => one.id === lastShownId.value) ?? null);
+/** The same burst twice within a moment: most often one press too many. */
+export const pressedTwice = signal<string | null>(null);
+
+const MICROMETRES = 'um';
+const HAS_UNIT = /[a-zµμ"'’”″]/i;
+
+/** Roughness is typed in micrometres, everything else in the unit of the keypad. */
+export const unitWord = computed(() => (tab.value.name === 'roughness' ? 'µm' : unit.value));
+const withUnit = (text: string) =>
+  tab.value.name === 'roughness' && !HAS_UNIT.test(text) ? `${text} ${MICROMETRES}` : text;
+
+/** Takes what was typed, or what a gauge sent, as the reading of the lit point. False when there is none. */
+export function take(text: string): boolean {
+  const file = jobFile.value;
+  const here = part.value;
+  const slot = active.value;
+  if (!file || !here || !slot || text.trim() === '') return false;
+  const replaced = replacing.value ? atActive.value.filter((one) => one.state !== 'questioned').at(-1) : undefined;
+  dropQuestions(slot);
+  const body: NewReading = {
+    id: newId(),
+    part_id: here.id,
+    stage: stage.value,
+    quantity: slot.quantity,
+    circle: slot.circle,
+    point: slot.point,
+    text: withUnit(text.trim()),
+    default_unit: unit.value,
+    instrument_id: instrument.value?.id ?? null,
+    supersedes_id: replaced?.id ?? null,
+    confirmed: false,
+    taken_at: new Date().toISOString(),
+  };
+  const path = `/jobs/${file.job.id}/readings`;
+  outbox.put('reading', file.job.id, 'post', path, signed('post', path), body);
+  typed.value = '';
+  lastShownId.value = body.id;
+  lastTaken.value = slot;
+  chosen.value = null;
+  replacing.value = true;
+  return true;
+}
+
+// ---- what is asked --------------------------------------------------------------------------------------------------
+
+/** Readings that the shop doubts and nobody has answered for yet. */
+export const allQuestioned = computed(() => shown.value.filter((one) => one.state === 'questioned'));
+/** The one that is asked about now: the last one taken, or one that was called up. */
+export const questioned = computed<Shown | null>(
+  () => allQuestioned.value.find((one) => one.id === lastShownId.value) ?? null,
+);
+
+export function callUp(one: Shown): void {
+  typed.value = '';
+  lastShownId.value = one.id;
+}
+
+/** Kept although it looks wrong: the shop notes that it was asked. */
+export function keepQuestioned(one: Shown): void {
+  const body = one.entry?.sent.body as NewReading | undefined;
+  if (one.entry && body) outbox.again(one.entry.id, { ...body, confirmed: true });
+}
+
+/** Lets the doubtful value go, and lights its point again. */
+export function retypeQuestioned(one: Shown): void {
+  if (one.entry) outbox.drop(one.entry.id);
+  typed.value = '';
+  if (tab.value.quantities.includes(one.slot.quantity)) choose(one.slot);
+}
+
+/** Sends what it would be if the doubt is right. */
+export function takeSuggestion(one: Shown, text: string, suggestedUnit: Unit): void {
+  const body = one.entry?.sent.body as NewReading | undefined;
+  if (one.entry && body) {
+    outbox.again(one.entry.id, { ...body, text: /[a-z"]/i.test(text) ? text : `${text} ${suggestedUnit}` });
+  }
+}
+
+function dropQuestions(slot: Slot): void {
+  for (const one of readingsAt(shownHere.value, slot)) {
+    if (one.state === 'questioned' && one.entry) outbox.drop(one.entry.id);
+  }
+}
+
+// ---- undo -----------------------------------------------------------------------------------------------------------
+
+/** The last reading here that is one's own to take back. */
+export const undoable = computed(() =>
+  shownHere.value.filter((one) => one.by_person_id === person.value?.id && one.state !== 'refused').at(-1),
+);
+
+export function undo(): void {
+  const one = undoable.value;
+  const file = jobFile.value;
+  if (!one || !file || sealed.value) return;
+  if (one.state === 'questioned') {
+    retypeQuestioned(one);
+    return;
+  }
+  const path = `/jobs/${file.job.id}/readings/${one.id}/withdraw`;
+  outbox.put('withdrawal', file.job.id, 'post', path, signed('post', path));
+  lastTaken.value = null;
+  lastShownId.value = null;
+  choose(one.slot);
+}
