@@ -1,0 +1,201 @@
+import type { ComponentChildren } from 'preact';
+import { useState } from 'preact/hooks';
+import { call } from '../api/client';
+import { newId } from '../api/ids';
+import type { Job, JobFile } from '../api/schema';
+import { Conflict } from '../conflict/conflict';
+import type { Merge } from '../conflict/merge';
+import { saveMerging } from '../conflict/save';
+import { type Saving, useSaving, wrongElsewhere } from '../controls/saving';
+import { useWide } from '../controls/wide';
+import { go } from '../route/router';
+import { Screen } from '../shell/screen';
+import { dropDraft, keepDraft, readDraft } from '../state/drafts';
+import { jobFile, refreshJob, sealed } from '../state/job';
+import { person, personName, shop } from '../state/shop';
+import { words } from '../words';
+import './arrival.css';
+import { type Block, blocks } from './blocks';
+import { type ArrivalDraft, type DraftFault, draftFaults, draftOf, emptyDraft, jobOf, partsOf } from './draft';
+
+const DRAFT = 'arrival';
+const FIELDS = ['vehicle', 'brought_by', 'odometer', 'complaint_note'];
+
+/** A new job: nothing is lost by a reload, and sending it twice opens it once. */
+export function NewJob() {
+  const lathes = (shop.value?.lathes ?? []).filter((one) => one.active);
+  const start = () => emptyDraft(newId, person.value?.id ?? null, lathes.length === 1 ? (lathes[0]?.id ?? null) : null);
+  const [draft, setDraft] = useState(() => readDraft(localStorage, DRAFT, start()));
+  const saving = useSaving();
+  const change = (part: Partial<ArrivalDraft>) => {
+    const next = { ...draft, ...part };
+    setDraft(next);
+    keepDraft(localStorage, DRAFT, next);
+  };
+  const open = () =>
+    saving.run(async () => {
+      const file = await call('post', '/jobs', { body: { job: jobOf(draft), parts: partsOf(draft) } });
+      dropDraft(localStorage, DRAFT);
+      go(`/jobs/${file.job.number}/limits`);
+    });
+  return (
+    <Asked
+      title={words.arrival.new_title}
+      draft={draft}
+      change={change}
+      saving={saving}
+      finish={{ word: words.arrival.open, act: open }}
+      note={<p class="small soft">{words.arrival.kept}</p>}
+    />
+  );
+}
+
+/** The same questions of a job that is open already. */
+export function Arrival() {
+  const file = jobFile.value;
+  return file ? <OpenedJob key={file.job.id} file={file} /> : null;
+}
+
+function OpenedJob({ file }: { file: JobFile }) {
+  const [base, setBase] = useState(file);
+  const [draft, setDraft] = useState(() => draftOf(file));
+  const [merge, setMerge] = useState<Merge<Job> | null>(null);
+  const saving = useSaving();
+  const put = (body: Job) => call('put', '/jobs/{job_id}', { path: { job_id: body.id }, body });
+  const save = (from: Job, mine: Job) =>
+    saving.run(async () => {
+      const outcome = await saveMerging(from, mine, put, () => true);
+      if ('merge' in outcome) {
+        setMerge(outcome.merge);
+        return;
+      }
+      setMerge(null);
+      await saveParts();
+      await refreshJob();
+      setBase(jobFile.value ?? file);
+      go(`/jobs/${file.job.number}/limits`);
+    });
+  const saveParts = async () => {
+    for (const part of file.parts) {
+      const wanted = { ...part, construction: draft.construction, vented: draft.vented };
+      if (wanted.construction === part.construction && wanted.vented === part.vented) continue;
+      const path = { job_id: file.job.id, part_id: part.id };
+      await saveMerging(part, wanted, (body) => call('put', '/jobs/{job_id}/parts/{part_id}', { path, body }), () => true);
+    }
+  };
+  const mine = (): Job => ({ ...base.job, ...jobOf(draft) });
+  return (
+    <>
+      <Asked
+        title={words.arrival.title}
+        draft={draft}
+        change={(part) => setDraft({ ...draft, ...part })}
+        saving={saving}
+        finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base.job, mine()) }}
+        opened
+      />
+      {merge ? (
+        <Conflict
+          merge={merge}
+          nameOf={(path) => words.arrival.field[path] ?? path}
+          show={showField}
+          onClose={() => setMerge(null)}
+          onSettled={(settled) => {
+            setDraft(draftOf({ ...file, job: settled }));
+            save({ ...settled }, settled);
+          }}
+        />
+      ) : null}
+    </>
+  );
+}
+
+function showField(path: string, value: unknown): string {
+  if (value === null || value === '') return words.conflict.empty;
+  if (path === 'worker_person_id') return personName(String(value));
+  if (path === 'lathe_id') return shop.value?.lathes.find((one) => one.id === value)?.name ?? '';
+  if (path === 'complaint') return words.trade.complaint[value as Job['complaint']];
+  return String(value);
+}
+
+interface AskedProps {
+  title: string;
+  draft: ArrivalDraft;
+  change: (part: Partial<ArrivalDraft>) => void;
+  saving: Saving;
+  finish: { word: string; act: () => void } | null;
+  note?: ComponentChildren;
+  opened?: boolean;
+}
+
+/** The question blocks: all on one calm page where there is room, one at a time where there is not. */
+function Asked({ title, draft, change, saving, finish, note, opened = false }: AskedProps) {
+  const wide = useWide();
+  const [at, setAt] = useState(0);
+  const [asked, setAsked] = useState<readonly DraftFault[]>([]);
+  const shown = wide ? blocks : blocks.slice(at, at + 1);
+  const last = wide || at === blocks.length - 1;
+  const faults = draftFaults(draft);
+  const forward = () => {
+    const about = shown.flatMap((block) => block.faults);
+    const wrong = faults.filter((fault) => about.includes(fault));
+    setAsked(wrong);
+    if (wrong.length > 0) return;
+    if (!last) setAt(at + 1);
+    else if (faults.length > 0) {
+      setAsked(faults);
+      setAt(blocks.findIndex((block) => block.faults.some((fault) => faults.includes(fault))));
+    } else finish?.act();
+  };
+  const elsewhere = wrongElsewhere(saving.trouble, FIELDS);
+  return (
+    <Screen
+      name="arrival"
+      title={title}
+      next={
+        finish || !last ? (
+          <button type="button" class="main" disabled={saving.busy} onClick={forward}>
+            {last ? finish?.word : words.arrival.next}
+          </button>
+        ) : null
+      }
+      aside={
+        !wide && at > 0 ? (
+          <button type="button" onClick={() => setAt(at - 1)}>
+            {words.arrival.back}
+          </button>
+        ) : null
+      }
+    >
+      {wide ? null : <p class="soft small">{words.arrival.progress(at + 1, blocks.length)}</p>}
+      {elsewhere ? <p class="trouble" role="alert">{elsewhere}</p> : null}
+      <div class="blocks">
+        {shown.map((block) => (
+          <BlockPart
+            key={block.name}
+            block={block}
+            props={{
+              draft,
+              change,
+              faults: asked.filter((fault) => faults.includes(fault)),
+              trouble: saving.trouble,
+              opened,
+              onEnter: wide ? undefined : forward,
+            }}
+          />
+        ))}
+      </div>
+      {note}
+    </Screen>
+  );
+}
+
+function BlockPart({ block, props }: { block: Block; props: Parameters<Block['body']>[0] }) {
+  const Body = block.body;
+  return (
+    <section class={`block block-${block.name}`} aria-label={block.question}>
+      <h2>{block.question}</h2>
+      <Body {...props} />
+    </section>
+  );
+}

@@ -1,0 +1,182 @@
+import type { ComponentChildren } from 'preact';
+import type { Job } from '../api/schema';
+import { Field } from '../controls/field';
+import { type Trouble, wrongWith } from '../controls/saving';
+import { Choice } from '../shell/choice';
+import { people, shop } from '../state/shop';
+import { words } from '../words';
+import type { ArrivalDraft, DraftFault } from './draft';
+
+export interface BlockProps {
+  draft: ArrivalDraft;
+  change: (part: Partial<ArrivalDraft>) => void;
+  faults: readonly DraftFault[];
+  trouble: Trouble | null;
+  /** The rotors of a job are fixed when it is opened. */
+  opened: boolean;
+  onEnter?: (() => void) | undefined;
+}
+
+/** One question block: on a phone the whole screen, on a wide one a part of the page. */
+export interface Block {
+  name: string;
+  question: string;
+  faults: readonly DraftFault[];
+  body: (props: BlockProps) => ComponentChildren;
+}
+
+const COMPLAINTS: readonly Job['complaint'][] = ['pulsation', 'noise', 'pull', 'pad_change', 'inspection', 'practice'];
+
+function Complaint({ draft, change, faults }: BlockProps) {
+  const { choices, question, note, note_hint, habit } = words.arrival.complaint;
+  return (
+    <>
+      <div class="complaints" role="group" aria-label={question}>
+        {COMPLAINTS.map((complaint) => (
+          <button
+            key={complaint}
+            type="button"
+            aria-pressed={draft.complaint === complaint}
+            onClick={() => change({ complaint })}
+          >
+            <span class="complaint-name">{choices[complaint][0]}</span>
+            <span class="small soft">{choices[complaint][1]}</span>
+          </button>
+        ))}
+      </div>
+      {faults.includes('complaint') ? <p class="field-error" role="alert">{words.arrival.needed.complaint}</p> : null}
+      <Field
+        label={note}
+        hint={note_hint}
+        lines={2}
+        value={draft.complaint_note}
+        onInput={(complaint_note) => change({ complaint_note })}
+      />
+      <p class="small soft">{habit}</p>
+    </>
+  );
+}
+
+function Vehicle({ draft, change, faults, trouble, onEnter }: BlockProps) {
+  const { label, hint, odometer, odometer_hint, unit } = words.arrival.vehicle;
+  const wrong = (field: 'vehicle' | 'brought_by' | 'odometer') =>
+    faults.includes(field) ? words.arrival.needed[field] : wrongWith(trouble, field);
+  return (
+    <>
+      <Field
+        label={label}
+        hint={hint}
+        value={draft.vehicle}
+        error={wrong('vehicle')}
+        onInput={(vehicle) => change({ vehicle })}
+        onEnter={onEnter}
+      />
+      <Field
+        label={words.arrival.brought_by.question}
+        hint={words.arrival.brought_by.hint}
+        value={draft.brought_by}
+        error={wrong('brought_by')}
+        onInput={(brought_by) => change({ brought_by })}
+        onEnter={onEnter}
+      />
+      <div class="odometer">
+        <Field
+          label={odometer}
+          hint={odometer_hint}
+          digits
+          inputMode="numeric"
+          value={draft.odometer}
+          error={wrong('odometer')}
+          onInput={(text) => change({ odometer: text })}
+          onEnter={onEnter}
+        />
+        <Choice
+          label={odometer}
+          value={draft.odometer_unit}
+          options={(['km', 'mi'] as const).map((value) => ({ value, label: unit[value] }))}
+          onChange={(odometer_unit) => change({ odometer_unit })}
+        />
+      </div>
+    </>
+  );
+}
+
+function Rotors({ draft, change, opened }: BlockProps) {
+  const { axle, sides, sides_note, construction, construction_note, vented, question } = words.arrival.rotors;
+  return (
+    <>
+      <Choice
+        label={question}
+        value={draft.axle}
+        options={(['front', 'rear'] as const).map((value) => ({ value, label: axle[value] }))}
+        onChange={(value) => change({ axle: value })}
+      />
+      <Choice
+        label={sides_note}
+        value={draft.sides}
+        options={(['both', 'left', 'right'] as const).map((value) => ({
+          value,
+          label: sides[value],
+          disabled: opened && value !== draft.sides,
+        }))}
+        onChange={(value) => change({ sides: value })}
+      />
+      <p class="small soft">{opened ? words.arrival.fixed : sides_note}</p>
+      <Choice
+        label={construction_note}
+        value={draft.construction}
+        options={(['hubless', 'integral_hub'] as const).map((value) => ({ value, label: construction[value] }))}
+        onChange={(value) => change({ construction: value })}
+      />
+      <p class="small soft">{construction_note}</p>
+      <Choice
+        label={`${vented.yes}, ${vented.no}`}
+        value={draft.vented ? 'yes' : 'no'}
+        options={(['yes', 'no'] as const).map((value) => ({ value, label: vented[value] }))}
+        onChange={(value) => change({ vented: value === 'yes' })}
+      />
+    </>
+  );
+}
+
+function Bench({ draft, change }: BlockProps) {
+  const { worker, lathe, none, no_lathe, add_lathe } = words.arrival.bench;
+  const lathes = (shop.value?.lathes ?? []).filter((one) => one.active);
+  const pick = (label: string, value: string | null, options: readonly { id: string; name: string }[], on: (id: string | null) => void) => (
+    <label class="field">
+      <span class="field-label">{label}</span>
+      <select value={value ?? ''} onChange={(event) => on(event.currentTarget.value || null)}>
+        <option value="">{none}</option>
+        {options.map((one) => (
+          <option key={one.id} value={one.id}>
+            {one.name}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+  return (
+    <>
+      {pick(worker, draft.worker_person_id, people.value, (worker_person_id) => change({ worker_person_id }))}
+      {lathes.length > 0 ? (
+        pick(lathe, draft.lathe_id, lathes, (lathe_id) => change({ lathe_id }))
+      ) : (
+        <p>
+          {no_lathe} <a href="/shop/lathes">{add_lathe}</a>
+        </p>
+      )}
+    </>
+  );
+}
+
+export const blocks: readonly Block[] = [
+  { name: 'complaint', question: words.arrival.complaint.question, faults: ['complaint'], body: Complaint },
+  {
+    name: 'vehicle',
+    question: words.arrival.vehicle.question,
+    faults: ['vehicle', 'brought_by', 'odometer'],
+    body: Vehicle,
+  },
+  { name: 'rotors', question: words.arrival.rotors.question, faults: [], body: Rotors },
+  { name: 'bench', question: words.arrival.bench.question, faults: [], body: Bench },
+];

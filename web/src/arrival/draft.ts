@@ -1,0 +1,105 @@
+import type { Job, JobFile, Part } from '../api/schema';
+
+/** What is asked of a job that comes in, as it is half typed. */
+export interface ArrivalDraft {
+  job_id: string;
+  part_ids: { left: string; right: string };
+  complaint: Job['complaint'] | '';
+  complaint_note: string;
+  vehicle: string;
+  odometer: string;
+  odometer_unit: 'km' | 'mi';
+  brought_by: string;
+  axle: Job['axle'];
+  sides: 'both' | 'left' | 'right';
+  construction: Part['construction'];
+  vented: boolean;
+  worker_person_id: string | null;
+  lathe_id: string | null;
+}
+
+export function emptyDraft(newId: () => string, worker: string | null, lathe: string | null): ArrivalDraft {
+  return {
+    job_id: newId(),
+    part_ids: { left: newId(), right: newId() },
+    complaint: '',
+    complaint_note: '',
+    vehicle: '',
+    odometer: '',
+    odometer_unit: 'km',
+    brought_by: '',
+    axle: 'front',
+    sides: 'both',
+    construction: 'hubless',
+    vented: true,
+    worker_person_id: worker,
+    lathe_id: lathe,
+  };
+}
+
+export function draftOf({ job, parts }: JobFile): ArrivalDraft {
+  const [first, second] = parts;
+  return {
+    job_id: job.id,
+    part_ids: {
+      left: parts.find((part) => part.side === 'left')?.id ?? '',
+      right: parts.find((part) => part.side === 'right')?.id ?? '',
+    },
+    complaint: job.complaint,
+    complaint_note: job.complaint_note,
+    vehicle: job.vehicle,
+    odometer: job.odometer == null ? '' : String(job.odometer),
+    odometer_unit: job.odometer_unit,
+    brought_by: job.brought_by,
+    axle: job.axle,
+    sides: second ? 'both' : (first?.side ?? 'left'),
+    construction: first?.construction ?? 'hubless',
+    vented: first?.vented ?? true,
+    worker_person_id: job.worker_person_id ?? null,
+    lathe_id: job.lathe_id ?? null,
+  };
+}
+
+/** What is still missing or cannot be so, by field; empty when the job can be opened. */
+export type DraftFault = 'complaint' | 'vehicle' | 'brought_by' | 'odometer';
+
+const ODOMETER = /^[0-9]{1,7}$/;
+
+/** Thousands may be set off by a space, a point, a comma or an apostrophe. */
+const odometerDigits = (text: string) => text.trim().replace(/([0-9])[\s.,'’](?=[0-9]{3}(?![0-9]))/g, '$1');
+
+export function draftFaults(draft: ArrivalDraft): DraftFault[] {
+  const faults: DraftFault[] = [];
+  if (draft.complaint === '') faults.push('complaint');
+  if (draft.vehicle.trim() === '') faults.push('vehicle');
+  if (draft.odometer.trim() !== '' && !ODOMETER.test(odometerDigits(draft.odometer))) faults.push('odometer');
+  if (draft.brought_by.trim() === '') faults.push('brought_by');
+  return faults;
+}
+
+/** The job's own fields as drafted. @throws nothing: call it when `draftFaults` is empty. */
+export function jobOf(draft: ArrivalDraft): Job {
+  return {
+    id: draft.job_id,
+    brought_by: draft.brought_by.trim(),
+    vehicle: draft.vehicle.trim(),
+    complaint: draft.complaint === '' ? 'inspection' : draft.complaint,
+    complaint_note: draft.complaint_note.trim(),
+    axle: draft.axle,
+    odometer: draft.odometer.trim() === '' ? null : Number(odometerDigits(draft.odometer)),
+    odometer_unit: draft.odometer_unit,
+    worker_person_id: draft.worker_person_id,
+    lathe_id: draft.lathe_id,
+  };
+}
+
+export function partsOf(draft: ArrivalDraft): Part[] {
+  const sides = draft.sides === 'both' ? (['left', 'right'] as const) : [draft.sides];
+  return sides.map((side) => ({
+    id: draft.part_ids[side],
+    side,
+    construction: draft.construction,
+    vented: draft.vented,
+    limits: {},
+  }));
+}

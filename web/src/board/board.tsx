@@ -1,0 +1,60 @@
+import { useEffect, useState } from 'preact/hooks';
+import { call } from '../api/client';
+import type { JobLine, JobPage } from '../api/schema';
+import { useSaving } from '../controls/saving';
+import { Screen } from '../shell/screen';
+import { heard, lastChange } from '../state/connection';
+import { shop } from '../state/shop';
+import { words } from '../words';
+import './board.css';
+import { EmptyShop, isBare } from './empty_shop';
+import { Finished } from './finished';
+import { Line } from './line';
+
+const MOST_OPEN = 200;
+const SETTLE_MS = 150;
+
+/** What is open, what each waits for, who has it; under it the finished ones. */
+export function Board() {
+  const [page, setPage] = useState<JobPage | null>(null);
+  const { trouble, run } = useSaving();
+  const seq = lastChange.value?.seq ?? 0;
+  useEffect(() => {
+    const read = () =>
+      run(async () => setPage(await call('get', '/jobs', { query: { state: 'open', limit: MOST_OPEN } })));
+    const timer = setTimeout(read, page ? SETTLE_MS : 0);
+    return () => clearTimeout(timer);
+  }, [seq, heard.value]);
+  const view = shop.value;
+  const bare = view && page ? page.total === 0 && (view.sealed_jobs === 0 || isBare(view)) : false;
+  return (
+    <Screen
+      name="board"
+      title={bare ? words.board.start.title : words.board.title}
+      next={
+        <a class="button main" href="/jobs/new">
+          {words.board.open_job}
+        </a>
+      }
+    >
+      {trouble ? <p class="trouble" role="alert">{trouble.message}</p> : null}
+      {page === null ? <p class="soft">{trouble ? '' : words.board.waiting}</p> : null}
+      {bare ? <EmptyShop /> : null}
+      {page && !bare ? <OpenJobs lines={page.lines} /> : null}
+      {view && view.sealed_jobs > 0 ? <Finished seq={seq} /> : null}
+    </Screen>
+  );
+}
+
+function OpenJobs({ lines }: { lines: readonly JobLine[] }) {
+  if (lines.length === 0) return <p class="board-none soft">{words.board.none_open}</p>;
+  return (
+    <ul class="jobs" aria-label={words.board.open_count(lines.length)}>
+      {lines.map((line) => (
+        <li key={line.job.id}>
+          <Line line={line} />
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,99 @@
+/** What the rotor is held against. */
+export const limits = {
+  title: 'Limits',
+  lead: 'Each figure with where it comes from. What is not known stays unknown.',
+  names: {
+    nominal: 'Thickness when new',
+    machine_to: 'Machine-to',
+    discard: 'Discard',
+    variation: 'Thickness variation',
+    runout: 'Runout on the car',
+    scoring: 'Groove that may stay',
+    finish_ra: 'Finish after the cut',
+  },
+  meanings: {
+    nominal: 'How thick the rotor was when new. It gives the picture its scale and the wear its measure.',
+    machine_to:
+      'The least thickness that a cut may leave. It lies above discard, because the rotor still has to wear after it is fitted again.',
+    discard:
+      'At or under this the rotor is scrap, on the car too. On most parts this is the figure cast into the metal.',
+    variation: 'Highest less lowest thickness round one circle. This is what the driver feels.',
+    runout: 'How far the face swings in one turn on the car, highest less lowest.',
+    scoring: 'The deepest groove that may stay in a face.',
+    finish_ra: 'The roughest that a face may be after the cut, as Ra.',
+  },
+  which_of_two:
+    'A part that says only “minimum thickness” or “MIN TH” gives one of these two and does not say which. On most parts it is discard (common practice, no source): look in the service information before you call it machine-to.',
+  picture: {
+    title: 'The rotor’s edge, to scale',
+    new: 'new',
+    machine_to: 'machine-to: a cut stops here',
+    discard: 'discard: scrap from here on',
+    room: 'wear room',
+    stock: 'may be cut away',
+    unknown: 'not entered',
+    magnified: 'drawn larger from',
+    invented: 'Shape only: no figures are entered yet.',
+  },
+  unknown: 'unknown',
+  value: 'Figure',
+  value_hint: { length: '0.815 in, 21,4 mm', small: '0.013 mm, .0005 in', finish: '1.5 µm, 60 µin' },
+  other_unit: 'The other unit, if the part gives both',
+  other_unit_hint: 'checks the two against each other',
+  source: 'It comes from',
+  sources: {
+    cast_on_part: 'cast on the part',
+    service_information: 'service information',
+    house_rule: 'house rule',
+    common_practice: 'common practice, no source',
+    unknown: 'source unknown',
+  },
+  note: 'Where exactly',
+  note_hint: 'page, edition, place on the part',
+  save: 'Keep this figure',
+  clear: 'Make it unknown',
+  close: 'Leave as it was',
+  edit: (name: string) => `Change ${name.toLowerCase()}`,
+  same_for_both: 'The same for both rotors',
+  one_each: 'Each rotor its own',
+  for_rotor: { left: 'left rotor', right: 'right rotor' },
+  doubts: {
+    machine_to_not_over_discard: (by: string) =>
+      by === ''
+        ? 'Machine-to and discard are the same figure. One of the two is probably the other, entered twice.'
+        : `Machine-to lies ${by} under discard: that way round it cannot be. Have the two been changed over?`,
+    nominal_under_machine_to: (by: string) => `The rotor would be ${by} thinner when new than a cut may leave it.`,
+    nominal_not_over_discard: () => 'The rotor would be scrap when new. Look at both figures again.',
+  },
+  two_units: {
+    agree: 'The two units say the same.',
+    rounding: (by: string) =>
+      `The two units differ by ${by}. Rounding can do that. The thicker figure is the careful one.`,
+    disagree: (by: string) =>
+      `The two units differ by ${by}, more than rounding explains: one is a misprint or a misreading. Look again.`,
+    take: (text: string) => `Use ${text}`,
+  },
+  house: {
+    offer: (sum: string, allowance: string) =>
+      `Machine-to is unknown. This shop’s house rule is discard plus ${allowance}, which gives ${sum}.`,
+    take: 'Use the house rule',
+    note: (allowance: string) => `discard + ${allowance}`,
+    none: 'Machine-to is unknown. Without it nothing can be said about a cut. A house rule can be set under Shop.',
+  },
+  known: {
+    title: 'Has the shop met this part?',
+    hint: 'words that it goes by',
+    none: 'No part goes by these words.',
+    empty: 'The shop remembers no part yet.',
+    fill: 'Fill in',
+    remember: 'Remember this part',
+    remember_name: 'The shop’s own words for it',
+    remember_hint: 'saloon front, vented, 22 mm',
+    remember_save: 'Remember',
+    remembered: (name: string) => `Remembered as ${name}.`,
+    filled: (name: string) => `Filled in from ${name}. Hold the figures against the part.`,
+  },
+  saved: 'Kept',
+  read_as: (text: string) => `read as ${text}`,
+  ask_unit: (unit: string) => `Is that in ${unit}? Write the unit behind the figure.`,
+} as const;
