@@ -1,7 +1,36 @@
 /** Every word that the page says, in one place: `words.measure.lowest`. A room of the page has its own leaf. */
+import { arrival } from './words/arrival';
+import { board } from './words/board';
+import { check } from './words/check';
+import { conflict } from './words/conflict';
+import { cut } from './words/cut';
+import { limits } from './words/limits';
+import { look } from './words/look';
 import { measure } from './words/measure';
 import { pictures } from './words/pictures';
+import { record } from './words/record';
+import { saving } from './words/saving';
 import { shell } from './words/shell';
+import { shop } from './words/shop';
 import { trade } from './words/trade';
+import { verdict } from './words/verdict';
+import { who } from './words/who';
 
-export const words = { shell, trade, measure, pictures };
+export const words = {
+  shell,
+  trade,
+  measure,
+  pictures,
+  arrival,
+  board,
+  check,
+  conflict,
+  cut,
+  limits,
+  look,
+  record,
+  saving,
+  shop,
+  verdict,
+  who,
+};

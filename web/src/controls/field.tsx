@@ -1,8 +1,6 @@
-import type { ComponentChildren, JSX } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import './field.css';
-
-type InputMode = JSX.HTMLAttributes<HTMLInputElement>['inputMode'];
 
 /** A label over one line of text, with what it is for and what was wrong with it. */
 export interface FieldProps {
@@ -13,10 +11,9 @@ export interface FieldProps {
   note?: ComponentChildren;
   /** What was wrong, beside the field that it is about. */
   error?: string | undefined;
-  inputMode?: InputMode;
+  inputMode?: 'text' | 'decimal' | 'numeric' | 'search';
   maxLength?: number;
   lines?: number;
-  type?: 'text' | 'date';
   digits?: boolean;
   onEnter?: (() => void) | undefined;
   focused?: boolean;
@@ -52,8 +49,8 @@ export function Field(props: FieldProps) {
           <input
             {...shared}
             class={digits ? 'digits' : ''}
-            type={props.type ?? 'text'}
-            inputMode={props.inputMode}
+            type="text"
+            inputMode={props.inputMode ?? 'text'}
             onInput={(e) => onInput(e.currentTarget.value)}
             onKeyDown={(e) => {
               if (e.key !== 'Enter' || !onEnter) return;

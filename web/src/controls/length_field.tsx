@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import { call, Refused } from '../api/client';
+import { Refused, send } from '../api/client';
 import type { TypedLength, Unit } from '../api/schema';
 import { length } from '../show/length';
 import { words } from '../words';
@@ -69,7 +69,15 @@ export function LengthField({ unit, onUnit, onRead, plausible_mm, note, ...field
   );
 }
 
-export function UnitSwitch({ label, unit, onUnit }: { label: string; unit: Unit; onUnit: (unit: Unit) => void }) {
+interface SwitchProps {
+  label: string;
+  unit: Unit;
+  onUnit: (unit: Unit) => void;
+  /** How the unit is written here, where it is not by its own name. */
+  shown?: string;
+}
+
+export function UnitSwitch({ label, unit, onUnit, shown }: SwitchProps) {
   const other: Unit = unit === 'mm' ? 'in' : 'mm';
   return (
     <button
@@ -78,7 +86,7 @@ export function UnitSwitch({ label, unit, onUnit }: { label: string; unit: Unit;
       aria-label={`${label}: ${words.saving.bare_unit(unit, other)}`}
       onClick={() => onUnit(other)}
     >
-      {unit}
+      {shown ?? unit}
     </button>
   );
 }
@@ -92,7 +100,7 @@ export function bothUnits(read: Pick<ReadLength, 'nm' | 'unit' | 'resolution_nm'
 
 export async function readLength(text: string, default_unit: Unit, plausible_mm?: [number, number]): Promise<ReadLength> {
   const body = { text, default_unit, ...(plausible_mm ? { plausible_mm } : {}) };
-  return (await call('post', '/calc/{name}', { path: { name: 'length' }, body })) as unknown as ReadLength;
+  return (await send({ method: 'post', path: '/calc/length', body })) as ReadLength;
 }
 
 /** What was typed, as the API takes it. */

@@ -1,0 +1,63 @@
+import type { Limit, Limits, Unit } from '../api/schema';
+import { length, roughness, typedLength } from '../show/length';
+import { words } from '../words';
+import type { Figure, LimitName } from './limit_doubts';
+
+/** The seven figures in the order in which they are asked. */
+export const LIMIT_NAMES: readonly LimitName[] = [
+  'discard',
+  'machine_to',
+  'nominal',
+  'variation',
+  'runout',
+  'scoring',
+  'finish_ra',
+];
+
+/** The three that are thicknesses of the rotor, and stand on the picture. */
+export const isThickness = (name: LimitName) => name === 'nominal' || name === 'machine_to' || name === 'discard';
+
+/** Where a figure makes sense, in mm: asked about outside it, never converted. Common practice, no source. */
+export const PLAUSIBLE_MM: Record<LimitName, [number, number]> = {
+  nominal: [4, 60],
+  machine_to: [4, 60],
+  discard: [4, 60],
+  variation: [0.001, 0.5],
+  runout: [0.005, 1],
+  scoring: [0.01, 3],
+  finish_ra: [0.0001, 0.02],
+};
+
+/** A limit as it was typed. */
+export function showLimit(name: LimitName, limit: Limit | null | undefined): string {
+  if (!limit) return words.limits.unknown;
+  const { nm, unit } = limit.value;
+  if (name === 'finish_ra' && nm !== undefined) return roughness(nm, unit);
+  return typedLength(limit.value);
+}
+
+/** A figure in this unit to its own last place. */
+export const showFigure = (figure: Figure, unit: Unit) => length(figure.nm, { unit, resolution_nm: figure.resolution_nm });
+
+/**
+ * Roughness is typed in micrometres or microinches; the shop is sent a length. Whoever writes a unit behind it means
+ * that one.
+ */
+export function finishText(text: string, unit: Unit): string {
+  const plain = text.trim().replace(',', '.');
+  const micro = /^([0-9]*\.?[0-9]+)\s*(?:[uµμ]in|microinch(?:es)?)$/i.exec(plain);
+  const bare = /^[0-9]*\.?[0-9]+$/.test(plain);
+  if (micro) return microinches(micro[1] ?? '');
+  if (bare) return unit === 'in' ? microinches(plain) : `${plain} um`;
+  return text.trim();
+}
+
+/** "60" to "0.000060 in", with the places that were typed. */
+function microinches(digits: string): string {
+  const [whole = '', part = ''] = digits.split('.');
+  const shifted = whole.padStart(7, '0');
+  return `${shifted.slice(0, -6).replace(/^0+(?=[0-9])/, '')}.${shifted.slice(-6)}${part} in`;
+}
+
+export const sameLimits = (a: Limits, b: Limits) =>
+  LIMIT_NAMES.every((name) => JSON.stringify(a[name] ?? null) === JSON.stringify(b[name] ?? null));

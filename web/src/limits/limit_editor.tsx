@@ -1,0 +1,160 @@
+import { useEffect, useRef, useState } from 'preact/hooks';
+import type { Limit, LimitSource, Unit } from '../api/schema';
+import { Field } from '../controls/field';
+import { bothUnits, LengthField, type ReadLength, typed, UnitSwitch } from '../controls/length_field';
+import { type Trouble, wrongWith } from '../controls/saving';
+import { Choice } from '../shell/choice';
+import { length } from '../show/length';
+import { words } from '../words';
+import { finishText, isThickness, PLAUSIBLE_MM } from './figures';
+import { type LimitName, twoUnits } from './limit_doubts';
+
+interface Props {
+  name: LimitName;
+  limit: Limit | null;
+  unit: Unit;
+  busy: boolean;
+  trouble: Trouble | null;
+  onTyping: (nm: number | null) => void;
+  onKeep: (limit: Limit | null) => void;
+  onClose: () => void;
+}
+
+const SOURCES: readonly LimitSource[] = [
+  'cast_on_part',
+  'service_information',
+  'house_rule',
+  'common_practice',
+  'unknown',
+];
+
+/** One figure: typed in its own unit, with where it comes from. Enter keeps it, Esc leaves it as it was. */
+export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
+  const [text, setText] = useState(() => editText(name, limit));
+  const [itsUnit, setItsUnit] = useState<Unit>(limit?.value.unit ?? unit);
+  const [source, setSource] = useState<LimitSource>(limit?.source ?? 'cast_on_part');
+  const [note, setNote] = useState(limit?.source_note ?? '');
+  const [read, setRead] = useState<ReadLength | null>(null);
+  const [other, setOther] = useState('');
+  const [otherRead, setOtherRead] = useState<ReadLength | null>(null);
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    box.current?.querySelector('input')?.focus();
+    box.current?.scrollIntoView({ block: 'nearest' });
+    return () => onTyping(null);
+  }, []);
+  const isFinish = name === 'finish_ra';
+  const sent = isFinish ? finishText(text, itsUnit) : text;
+  const keep = () => {
+    if (text.trim() === '') onKeep(null);
+    else onKeep({ value: typed(sent, itsUnit), source, source_note: note.trim() });
+  };
+  const { value_hint, meanings, which_of_two } = words.limits;
+  const hint = isFinish ? value_hint.finish : isThickness(name) ? value_hint.length : value_hint.small;
+  const wrong = wrongWith(trouble, name) ?? (trouble?.field === '' ? trouble.message : undefined);
+  return (
+    <div
+      class="limit-editor"
+      ref={box}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape') return;
+        event.stopPropagation();
+        onClose();
+      }}
+    >
+      <p>{meanings[name]}</p>
+      {name === 'machine_to' || name === 'discard' ? <p class="small soft">{which_of_two}</p> : null}
+      {isFinish ? (
+        <Field
+          label={words.limits.value}
+          hint={hint}
+          value={text}
+          digits
+          inputMode="decimal"
+          error={wrong}
+          onInput={setText}
+          onEnter={keep}
+          after={<UnitSwitch label={words.limits.value} unit={itsUnit} shown={itsUnit === 'mm' ? 'µm' : 'µin'} onUnit={setItsUnit} />}
+        />
+      ) : (
+        <LengthField
+          label={words.limits.value}
+          hint={hint}
+          value={text}
+          unit={itsUnit}
+          error={wrong}
+          plausible_mm={PLAUSIBLE_MM[name]}
+          onInput={setText}
+          onUnit={setItsUnit}
+          onEnter={keep}
+          onRead={(length_read) => {
+            setRead(length_read);
+            onTyping(length_read?.nm ?? null);
+          }}
+        />
+      )}
+      {isThickness(name) && read ? (
+        <>
+          <LengthField
+            label={words.limits.other_unit}
+            hint={words.limits.other_unit_hint}
+            value={other}
+            unit={itsUnit === 'mm' ? 'in' : 'mm'}
+            onInput={setOther}
+            onUnit={() => undefined}
+            onEnter={keep}
+            onRead={setOtherRead}
+          />
+          {otherRead ? <TwoUnits first={read} second={otherRead} onTake={() => take(otherRead)} /> : null}
+        </>
+      ) : null}
+      <Choice
+        shown
+        label={words.limits.source}
+        value={source}
+        options={SOURCES.map((value) => ({ value, label: words.limits.sources[value] }))}
+        onChange={setSource}
+      />
+      <Field label={words.limits.note} hint={words.limits.note_hint} value={note} onInput={setNote} onEnter={keep} />
+      <div class="row">
+        <button type="button" class="main" disabled={busy} onClick={keep}>
+          {text.trim() === '' ? words.limits.clear : words.limits.save}
+        </button>
+        <button type="button" class="plain" onClick={onClose}>
+          {words.limits.close}
+        </button>
+      </div>
+    </div>
+  );
+
+  function take(figure: ReadLength): void {
+    setText(other);
+    setItsUnit(figure.unit);
+    setOther(text);
+  }
+}
+
+/** Both units of one figure against each other; where they differ, the thicker is one tap away. */
+function TwoUnits({ first, second, onTake }: { first: ReadLength; second: ReadLength; onTake: () => void }) {
+  const { agreement, difference_nm } = twoUnits(first, second);
+  const { two_units } = words.limits;
+  if (agreement === 'agree') return <p class="small">{two_units.agree}</p>;
+  const by = length(Math.abs(difference_nm), { unit: 'mm', resolution_nm: 1000 });
+  return (
+    <div class={agreement === 'disagree' ? 'trouble' : 'doubt'} role="status">
+      <p>{two_units[agreement](by)}</p>
+      {difference_nm < 0 ? (
+        <button type="button" onClick={onTake}>
+          {two_units.take(bothUnits(second))}
+        </button>
+      ) : null}
+    </div>
+  );
+}
+
+function editText(name: LimitName, limit: Limit | null): string {
+  if (!limit) return '';
+  const { nm, unit, text } = limit.value;
+  if (name !== 'finish_ra' || nm === undefined) return text;
+  return unit === 'mm' ? `${nm / 1000}` : `${Number((nm / 25.4).toFixed(2))}`;
+}
