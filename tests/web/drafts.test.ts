@@ -14,7 +14,10 @@ describe('drafts', () => {
   it('come back as they were left, with fields that are new since', () => {
     const store = shelf();
     keepDraft(store, 'arrival', { vehicle: 'grey estate' });
-    expect(readDraft(store, 'arrival', { vehicle: '', axle: 'front' })).toEqual({ vehicle: 'grey estate', axle: 'front' });
+    expect(readDraft(store, 'arrival', { vehicle: '', axle: 'front' })).toEqual({
+      vehicle: 'grey estate',
+      axle: 'front',
+    });
     dropDraft(store, 'arrival');
     expect(readDraft(store, 'arrival', { vehicle: '' })).toEqual({ vehicle: '' });
   });
@@ -24,7 +27,12 @@ describe('drafts', () => {
     expect(readDraft(store, 'arrival', { vehicle: '' })).toEqual({ vehicle: '' });
   });
   it('cost nothing but themselves when the storage is full', () => {
-    const full = { ...shelf(), setItem: () => { throw new Error('full'); } };
+    const full = {
+      ...shelf(),
+      setItem: () => {
+        throw new Error('full');
+      },
+    };
     expect(() => keepDraft(full, 'arrival', {})).not.toThrow();
   });
 });

@@ -25,13 +25,28 @@ describe('the thickness scale', () => {
 describe('labels beside the scale', () => {
   const at = (mm: number) => mm * 10;
   it('leaves labels with room where they belong', () => {
-    const placed = placeLabels([{ name: 'a', mm: 3 }, { name: 'b', mm: 10 }], at, 20, 200);
+    const placed = placeLabels(
+      [
+        { name: 'a', mm: 3 },
+        { name: 'b', mm: 10 },
+      ],
+      at,
+      20,
+      200,
+    );
     expect(placed.map((rung) => rung.label_at)).toEqual([30, 100]);
   });
   it('pushes close labels apart about their middle and never over the ends', () => {
     const placed = placeLabels(
-      [{ name: 'c', mm: 10.5 }, { name: 'a', mm: 10 }, { name: 'b', mm: 10.2 }, { name: 'end', mm: 20 }],
-      at, 20, 190,
+      [
+        { name: 'c', mm: 10.5 },
+        { name: 'a', mm: 10 },
+        { name: 'b', mm: 10.2 },
+        { name: 'end', mm: 20 },
+      ],
+      at,
+      20,
+      190,
     );
     const labels = placed.map((rung) => rung.label_at);
     const gaps = labels.slice(1).map((label, i) => label - (labels[i] ?? label));

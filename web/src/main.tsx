@@ -2,6 +2,7 @@ import { render } from 'preact';
 import './tokens.css';
 import './base.css';
 import './shell/shell.css';
+import './controls/field.css';
 import './pictures/pictures.css';
 import './measure/measure.css';
 import { followLinks } from './route/router';

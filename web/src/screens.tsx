@@ -1,5 +1,22 @@
 import type { ComponentType } from 'preact';
+import { Arrival, NewJob } from './arrival/arrival';
+import { Board } from './board/board';
+import { Check } from './check/check';
+import { Cut } from './cut/cut';
+import { LimitsScreen } from './limits/limits';
+import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
+import { Record } from './record/record';
+import { Appearance } from './shop/appearance';
+import { Backups } from './shop/backups';
+import { Exports } from './shop/exports';
+import { Shop } from './shop/frame';
+import { Gauge } from './shop/gauge';
+import { Instruments } from './shop/instruments';
+import { Lathes } from './shop/lathes';
+import { People } from './shop/people';
+import { Rules } from './shop/rules';
+import { Verdict } from './verdict/verdict';
 
 /**
  * Which screen stands at which address. What a colon names comes to the screen as a property. Under `/jobs/:number/`
@@ -11,6 +28,24 @@ const Before: Room = () => <MeasureScreen stage="before" />;
 const After: Room = () => <MeasureScreen stage="after" />;
 
 export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
+  ['/', Board],
+  ['/jobs/new', NewJob],
+  ['/jobs/:number/arrival', Arrival],
+  ['/jobs/:number/limits', LimitsScreen],
+  ['/jobs/:number/look', Look],
   ['/jobs/:number/before', Before],
+  ['/jobs/:number/verdict', Verdict],
+  ['/jobs/:number/cut', Cut],
   ['/jobs/:number/after', After],
+  ['/jobs/:number/check', Check],
+  ['/jobs/:number/record', Record],
+  ['/shop', Shop],
+  ['/shop/people', People],
+  ['/shop/instruments', Instruments],
+  ['/shop/lathes', Lathes],
+  ['/shop/rules', Rules],
+  ['/shop/backups', Backups],
+  ['/shop/exports', Exports],
+  ['/shop/appearance', Appearance],
+  ['/shop/gauge', Gauge],
 ];

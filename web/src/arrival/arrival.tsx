@@ -80,7 +80,12 @@ function OpenedJob({ file }: { file: JobFile }) {
       const wanted = { ...part, construction: draft.construction, vented: draft.vented };
       if (wanted.construction === part.construction && wanted.vented === part.vented) continue;
       const path = { job_id: file.job.id, part_id: part.id };
-      await saveMerging(part, wanted, (body) => call('put', '/jobs/{job_id}/parts/{part_id}', { path, body }), () => true);
+      await saveMerging(
+        part,
+        wanted,
+        (body) => call('put', '/jobs/{job_id}/parts/{part_id}', { path, body }),
+        () => true,
+      );
     }
   };
   const mine = (): Job => ({ ...base.job, ...jobOf(draft) });
@@ -168,7 +173,11 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
       }
     >
       {wide ? null : <p class="soft small">{words.arrival.progress(at + 1, blocks.length)}</p>}
-      {elsewhere ? <p class="trouble" role="alert">{elsewhere}</p> : null}
+      {elsewhere ? (
+        <p class="trouble" role="alert">
+          {elsewhere}
+        </p>
+      ) : null}
       <div class="blocks">
         {shown.map((block) => (
           <BlockPart

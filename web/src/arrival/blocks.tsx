@@ -31,7 +31,7 @@ function Complaint({ draft, change, faults }: BlockProps) {
   const { choices, question, note, note_hint, habit } = words.arrival.complaint;
   return (
     <>
-      <div class="complaints" role="group" aria-label={question}>
+      <fieldset class="complaints" aria-label={question}>
         {COMPLAINTS.map((complaint) => (
           <button
             key={complaint}
@@ -43,8 +43,12 @@ function Complaint({ draft, change, faults }: BlockProps) {
             <span class="small soft">{choices[complaint][1]}</span>
           </button>
         ))}
-      </div>
-      {faults.includes('complaint') ? <p class="field-error" role="alert">{words.arrival.needed.complaint}</p> : null}
+      </fieldset>
+      {faults.includes('complaint') ? (
+        <p class="field-error" role="alert">
+          {words.arrival.needed.complaint}
+        </p>
+      ) : null}
       <Field
         label={note}
         hint={note_hint}
@@ -142,7 +146,12 @@ function Rotors({ draft, change, opened }: BlockProps) {
 function Bench({ draft, change }: BlockProps) {
   const { worker, lathe, none, no_lathe, add_lathe } = words.arrival.bench;
   const lathes = (shop.value?.lathes ?? []).filter((one) => one.active);
-  const pick = (label: string, value: string | null, options: readonly { id: string; name: string }[], on: (id: string | null) => void) => (
+  const pick = (
+    label: string,
+    value: string | null,
+    options: readonly { id: string; name: string }[],
+    on: (id: string | null) => void,
+  ) => (
     <label class="field">
       <span class="field-label">{label}</span>
       <select value={value ?? ''} onChange={(event) => on(event.currentTarget.value || null)}>

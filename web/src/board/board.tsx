@@ -37,7 +37,12 @@ export function Board() {
         </a>
       }
     >
-      {trouble ? <p class="trouble" role="alert">{trouble.message}</p> : null}
+      {view?.settings.demo ? <p class="doubt">{words.board.demo}</p> : null}
+      {trouble ? (
+        <p class="trouble" role="alert">
+          {trouble.message}
+        </p>
+      ) : null}
       {page === null ? <p class="soft">{trouble ? '' : words.board.waiting}</p> : null}
       {bare ? <EmptyShop /> : null}
       {page && !bare ? <OpenJobs lines={page.lines} /> : null}

@@ -53,7 +53,11 @@ export function EmptyShop() {
           {start.practice}
         </button>
         <p class="soft small">{start.practice_why}</p>
-        {trouble ? <p class="trouble" role="alert">{trouble.message}</p> : null}
+        {trouble ? (
+          <p class="trouble" role="alert">
+            {trouble.message}
+          </p>
+        ) : null}
       </div>
     </div>
   );

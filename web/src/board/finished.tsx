@@ -1,8 +1,8 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { JobLine } from '../api/schema';
-import { useSaving } from '../controls/saving';
 import { Field } from '../controls/field';
+import { useSaving } from '../controls/saving';
 import { calendarDay } from '../show/time';
 import { words } from '../words';
 import { Line } from './line';
@@ -37,7 +37,11 @@ export function Finished({ seq }: { seq: number }) {
       <p class="soft small" role="status">
         {total === null ? words.board.looking : total === 0 ? words.board.found_none : words.board.found(total)}
       </p>
-      {trouble ? <p class="trouble" role="alert">{trouble.message}</p> : null}
+      {trouble ? (
+        <p class="trouble" role="alert">
+          {trouble.message}
+        </p>
+      ) : null}
       <ul class="jobs jobs-finished">
         {lines.map((line) => (
           <li key={line.job.id}>

@@ -34,7 +34,7 @@ export function Conflict<T extends object>({ merge, nameOf, show, onSettled, onC
         {merge.conflicts.map((one) => (
           <li key={one.path}>
             <h3>{nameOf(one.path)}</h3>
-            <div class="conflict-sides" role="group" aria-label={nameOf(one.path)}>
+            <fieldset class="conflict-sides" aria-label={nameOf(one.path)}>
               <button type="button" aria-pressed={!mine.has(one.path)} onClick={() => choose(one, false)}>
                 <span class="small">{words.conflict.theirs}</span>
                 <span class="digits">{show(one.path, one.theirs)}</span>
@@ -43,7 +43,7 @@ export function Conflict<T extends object>({ merge, nameOf, show, onSettled, onC
                 <span class="small">{words.conflict.mine}</span>
                 <span class="digits">{show(one.path, one.mine)}</span>
               </button>
-            </div>
+            </fieldset>
             <p class="small soft">
               {words.conflict.was}: <span class="digits">{show(one.path, one.base)}</span>
             </p>

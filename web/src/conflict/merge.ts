@@ -17,8 +17,7 @@ export interface Merge<T> {
 
 type Tree = Record<string, unknown>;
 
-const isTree = (value: unknown): value is Tree =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isTree = (value: unknown): value is Tree => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Deep equality of JSON values; null and an absent field are the same. */
 export function sameJson(a: unknown, b: unknown): boolean {

@@ -1,6 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useId } from 'preact/hooks';
-import './field.css';
+import { useEffect, useId, useRef } from 'preact/hooks';
 
 /** A label over one line of text, with what it is for and what was wrong with it. */
 export interface FieldProps {
@@ -16,6 +15,7 @@ export interface FieldProps {
   lines?: number;
   digits?: boolean;
   onEnter?: (() => void) | undefined;
+  /** Takes the focus when it appears. */
   focused?: boolean;
   after?: ComponentChildren;
   name?: string;
@@ -24,6 +24,10 @@ export interface FieldProps {
 export function Field(props: FieldProps) {
   const { label, value, onInput, hint, note, error, lines = 1, digits = false, onEnter, after } = props;
   const id = useId();
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (props.focused) box.current?.querySelector<HTMLElement>('input, textarea')?.focus();
+  }, []);
   const described = [error ? `${id}error` : '', note ? `${id}note` : ''].filter(Boolean).join(' ');
   const shared = {
     id,
@@ -35,16 +39,20 @@ export function Field(props: FieldProps) {
     spellcheck: false,
     'aria-invalid': error ? true : undefined,
     'aria-describedby': described || undefined,
-    autoFocus: props.focused,
   };
   return (
-    <div class={`field${error ? ' field-wrong' : ''}`}>
+    <div ref={box} class={`field${error ? ' field-wrong' : ''}`}>
       <label class="field-label" for={id}>
         {label}
       </label>
       <div class="field-line">
         {lines > 1 ? (
-          <textarea {...shared} rows={lines} maxLength={props.maxLength ?? 2000} onInput={(e) => onInput(e.currentTarget.value)} />
+          <textarea
+            {...shared}
+            rows={lines}
+            maxLength={props.maxLength ?? 2000}
+            onInput={(e) => onInput(e.currentTarget.value)}
+          />
         ) : (
           <input
             {...shared}

@@ -98,7 +98,11 @@ export function bothUnits(read: Pick<ReadLength, 'nm' | 'unit' | 'resolution_nm'
   return `${length(read.nm, { ...how, unit: read.unit })} = ${length(read.nm, { ...how, unit: other })}`;
 }
 
-export async function readLength(text: string, default_unit: Unit, plausible_mm?: [number, number]): Promise<ReadLength> {
+export async function readLength(
+  text: string,
+  default_unit: Unit,
+  plausible_mm?: [number, number],
+): Promise<ReadLength> {
   const body = { text, default_unit, ...(plausible_mm ? { plausible_mm } : {}) };
   return (await send({ method: 'post', path: '/calc/length', body })) as ReadLength;
 }

@@ -1,7 +1,15 @@
 import type { ComponentChildren } from 'preact';
 
 /** Something that opens into its working. */
-export function Opens({ title, children, open = false }: { title: string; children: ComponentChildren; open?: boolean }) {
+export function Opens({
+  title,
+  children,
+  open = false,
+}: {
+  title: string;
+  children: ComponentChildren;
+  open?: boolean;
+}) {
   return (
     <details class="opens" open={open}>
       <summary>{title}</summary>

@@ -37,7 +37,8 @@ export function showLimit(name: LimitName, limit: Limit | null | undefined): str
 }
 
 /** A figure in this unit to its own last place. */
-export const showFigure = (figure: Figure, unit: Unit) => length(figure.nm, { unit, resolution_nm: figure.resolution_nm });
+export const showFigure = (figure: Figure, unit: Unit) =>
+  length(figure.nm, { unit, resolution_nm: figure.resolution_nm });
 
 /**
  * Roughness is typed in micrometres or microinches; the shop is sent a length. Whoever writes a unit behind it means

@@ -16,7 +16,8 @@ export function KnownParts({ saving, onFill }: { saving: Saving; onFill: (part: 
   const [found, setFound] = useState<KnownPart[] | null>(null);
   const { known } = words.limits;
   useEffect(() => {
-    const read = async () => setFound(await call('get', '/known-parts', { query: { words: text.trim(), limit: MOST } }));
+    const read = async () =>
+      setFound(await call('get', '/known-parts', { query: { words: text.trim(), limit: MOST } }));
     const timer = setTimeout(() => read().catch(() => setFound([])), TYPING_MS);
     return () => clearTimeout(timer);
   }, [text.trim()]);

@@ -37,7 +37,7 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
   const [read, setRead] = useState<ReadLength | null>(null);
   const [other, setOther] = useState('');
   const [otherRead, setOtherRead] = useState<ReadLength | null>(null);
-  const box = useRef<HTMLDivElement>(null);
+  const box = useRef<HTMLFormElement>(null);
   useEffect(() => {
     box.current?.querySelector('input')?.focus();
     box.current?.scrollIntoView({ block: 'nearest' });
@@ -53,9 +53,13 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
   const hint = isFinish ? value_hint.finish : isThickness(name) ? value_hint.length : value_hint.small;
   const wrong = wrongWith(trouble, name) ?? (trouble?.field === '' ? trouble.message : undefined);
   return (
-    <div
+    <form
       class="limit-editor"
       ref={box}
+      onSubmit={(event) => {
+        event.preventDefault();
+        keep();
+      }}
       onKeyDown={(event) => {
         if (event.key !== 'Escape') return;
         event.stopPropagation();
@@ -74,7 +78,14 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
           error={wrong}
           onInput={setText}
           onEnter={keep}
-          after={<UnitSwitch label={words.limits.value} unit={itsUnit} shown={itsUnit === 'mm' ? 'µm' : 'µin'} onUnit={setItsUnit} />}
+          after={
+            <UnitSwitch
+              label={words.limits.value}
+              unit={itsUnit}
+              shown={itsUnit === 'mm' ? 'µm' : 'µin'}
+              onUnit={setItsUnit}
+            />
+          }
         />
       ) : (
         <LengthField
@@ -117,14 +128,14 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
       />
       <Field label={words.limits.note} hint={words.limits.note_hint} value={note} onInput={setNote} onEnter={keep} />
       <div class="row">
-        <button type="button" class="main" disabled={busy} onClick={keep}>
+        <button type="submit" class="main" disabled={busy}>
           {text.trim() === '' ? words.limits.clear : words.limits.save}
         </button>
         <button type="button" class="plain" onClick={onClose}>
           {words.limits.close}
         </button>
       </div>
-    </div>
+    </form>
   );
 
   function take(figure: ReadLength): void {

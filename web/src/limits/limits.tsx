@@ -8,9 +8,9 @@ import { useSaving } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { length } from '../show/length';
 import { jobFile, refreshJob, sealed } from '../state/job';
 import { shop } from '../state/shop';
-import { length } from '../show/length';
 import { words } from '../words';
 import { LIMIT_NAMES, sameLimits, showLimit } from './figures';
 import { KnownParts, Remember } from './known_parts';
@@ -82,7 +82,11 @@ export function LimitsScreen() {
       <div class="limits">
         <div class="limits-list">
           {locked ? null : <KnownParts saving={saving} onFill={fill} />}
-          {filled ? <p class="doubt" role="status">{words.limits.known.filled(filled)}</p> : null}
+          {filled ? (
+            <p class="doubt" role="status">
+              {words.limits.known.filled(filled)}
+            </p>
+          ) : null}
           {second ? (
             <div class="limits-whose row">
               <Choice
@@ -120,7 +124,11 @@ export function LimitsScreen() {
                     />
                   </>
                 ) : (
-                  <LimitRow name={name} limit={shown.limits[name] ?? null} onOpen={locked ? null : () => setOpen(name)} />
+                  <LimitRow
+                    name={name}
+                    limit={shown.limits[name] ?? null}
+                    onOpen={locked ? null : () => setOpen(name)}
+                  />
                 )}
                 {doubts
                   .filter((doubt) => doubt.field === name)

@@ -1,5 +1,5 @@
 import type { Limits, Unit } from '../api/schema';
-import { type ScaleRung, type ScaleZone, EdgeScale } from '../pictures/edge_scale';
+import { EdgeScale, type ScaleRung, type ScaleZone } from '../pictures/edge_scale';
 import { NM_PER_MM, typedLength } from '../show/length';
 import { words } from '../words';
 import { type LimitName, limitDoubts } from './limit_doubts';
@@ -50,13 +50,10 @@ export function LimitsPicture({ limits, active, typing_nm }: Props) {
   return (
     <figure class="limits-picture">
       <figcaption>{picture.title}</figcaption>
-      <EdgeScale
-        summary={`${picture.title}. ${summary}.`}
-        rungs={rungs}
-        zones={zones}
-        whole_mm={shape('nominal')}
-      />
-      {anyKnown && limitDoubts(limits).length === 0 ? null : <p class="small soft">{anyKnown ? '' : picture.invented}</p>}
+      <EdgeScale summary={`${picture.title}. ${summary}.`} rungs={rungs} zones={zones} whole_mm={shape('nominal')} />
+      {anyKnown && limitDoubts(limits).length === 0 ? null : (
+        <p class="small soft">{anyKnown ? '' : picture.invented}</p>
+      )}
     </figure>
   );
 }

@@ -75,7 +75,7 @@ export function Look() {
         <h2>{look.rotor[part.side]}</h2>
       )}
       <p class="soft">{look.lead}</p>
-      <div class="kinds" role="group" aria-label={look.rotor[part.side]}>
+      <fieldset class="kinds" aria-label={look.rotor[part.side]}>
         {KINDS.map((kind) => (
           <button
             key={kind}
@@ -89,18 +89,27 @@ export function Look() {
             <span class="small soft">{look.kinds[kind][1]}</span>
           </button>
         ))}
-      </div>
+      </fieldset>
       <Opens title={look.ring.title}>
         <p>{look.ring.text}</p>
         <p class="small soft">{look.ring.source}</p>
       </Opens>
-      {saving.trouble && !asking ? <p class="trouble" role="alert">{saving.trouble.message}</p> : null}
+      {saving.trouble && !asking ? (
+        <p class="trouble" role="alert">
+          {saving.trouble.message}
+        </p>
+      ) : null}
       <section class="found" aria-label={look.on_record}>
         <h2>{look.on_record}</h2>
         {file.findings.length === 0 ? <p class="soft">{look.nothing_yet}</p> : null}
         <ul>
           {file.findings.map((one) => (
-            <FoundLine key={one.id} finding={one} parts={parts} onWithdraw={sealed.value ? null : () => withdraw(one)} />
+            <FoundLine
+              key={one.id}
+              finding={one}
+              parts={parts}
+              onWithdraw={sealed.value ? null : () => withdraw(one)}
+            />
           ))}
         </ul>
       </section>
@@ -144,7 +153,12 @@ function FoundLine({ finding, parts, onWithdraw }: FoundProps) {
         </span>
       </span>
       {!back && onWithdraw ? (
-        <button type="button" class="plain" aria-label={`${look.withdraw}: ${look.kinds[finding.kind][0]}`} onClick={onWithdraw}>
+        <button
+          type="button"
+          class="plain"
+          aria-label={`${look.withdraw}: ${look.kinds[finding.kind][0]}`}
+          onClick={onWithdraw}
+        >
           {look.withdraw}
         </button>
       ) : null}

@@ -16,7 +16,16 @@ export function ActionMark({ action, size = 56 }: { action: Action; size?: numbe
 
 const points = Array.from({ length: 8 }, (_, i) => {
   const turn = (i * Math.PI) / 4;
-  return <circle key={i} cx={28 + 20 * Math.sin(turn)} cy={28 - 20 * Math.cos(turn)} r="3.4" stroke="none" fill="currentColor" />;
+  return (
+    <circle
+      key={i}
+      cx={28 + 20 * Math.sin(turn)}
+      cy={28 - 20 * Math.cos(turn)}
+      r="3.4"
+      stroke="none"
+      fill="currentColor"
+    />
+  );
 });
 
 const SHAPES = {

@@ -90,10 +90,7 @@ export function EdgeScale({ summary, rungs, zones, band_mm, whole_mm }: Props) {
         );
       })}
       {band_mm ? (
-        <path
-          class="band"
-          d={`M${BAR.x + BAR.width + 5} ${y(band_mm.high)} h4 V${y(band_mm.low)} h-4`}
-        />
+        <path class="band" d={`M${BAR.x + BAR.width + 5} ${y(band_mm.high)} h4 V${y(band_mm.low)} h-4`} />
       ) : null}
       {placed.map((rung) => (
         <Mark key={rung.name} rung={rung as ScaleRung & typeof rung} />

@@ -40,7 +40,8 @@ export function thicknessScale(values_mm: readonly number[], length: number): Sc
   const at = (mm: number) => ((mm - low_mm) / (high_mm - low_mm)) * length;
   const step_mm = niceStep(high_mm - low_mm, 8);
   const ticks: number[] = [];
-  for (let i = Math.ceil(low_mm / step_mm); i * step_mm <= high_mm; i += 1) ticks.push(Number((i * step_mm).toFixed(6)));
+  for (let i = Math.ceil(low_mm / step_mm); i * step_mm <= high_mm; i += 1)
+    ticks.push(Number((i * step_mm).toFixed(6)));
   return { low_mm, high_mm, at, step_mm, ticks };
 }
 
@@ -48,14 +49,21 @@ export function thicknessScale(values_mm: readonly number[], length: number): Sc
  * Puts labels beside their marks, at least `gap` apart and within [0, length], each as near to its own mark as the
  * others allow. Labels that must move are pushed apart as one block about the middle of their marks.
  */
-export function placeLabels(rungs: readonly Rung[], at: (mm: number) => number, gap: number, length: number): PlacedRung[] {
+export function placeLabels(
+  rungs: readonly Rung[],
+  at: (mm: number) => number,
+  gap: number,
+  length: number,
+): PlacedRung[] {
   interface Block {
     members: PlacedRung[];
     centre: number;
   }
   const placed = rungs
     .map((rung) => ({ ...rung, at: at(rung.mm), label_at: at(rung.mm) }))
-    .sort((a, b) => a.at - b.at || rungs.findIndex((r) => r.name === a.name) - rungs.findIndex((r) => r.name === b.name));
+    .sort(
+      (a, b) => a.at - b.at || rungs.findIndex((r) => r.name === a.name) - rungs.findIndex((r) => r.name === b.name),
+    );
   const half = (block: Block) => ((block.members.length - 1) * gap) / 2;
   const settle = (block: Block): Block => {
     const mean = block.members.reduce((sum, member) => sum + member.at, 0) / block.members.length;

@@ -20,8 +20,7 @@ export interface JournalEntry {
 const SILENT = new Set(['version', 'changed_at', 'id', 'job_id']);
 
 type Tree = Record<string, unknown>;
-const isTree = (value: unknown): value is Tree =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
+const isTree = (value: unknown): value is Tree => typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** A typed length or a limit is shown as one value. */
 const isOneValue = (value: Tree): boolean => 'text' in value || 'value' in value;

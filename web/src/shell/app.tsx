@@ -4,13 +4,13 @@ import { match, place } from '../route/router';
 import { screens } from '../screens';
 import { listen } from '../state/connection';
 import { jobFile, openJob } from '../state/job';
-import { loadShop, person, shop } from '../state/shop';
+import { loadShop, people, person, shop } from '../state/shop';
 import { words } from '../words';
 import { Display } from './display';
 import { PersonSwitch, PersonTiles } from './person_switch';
 import { Screen, screenTitle } from './screen';
 import { Sign } from './sign';
-import { STEPS, type Step, StepPath } from './step_path';
+import { StepPath, stepAddress, stepOf } from './step_path';
 
 const NUMBER = /^[0-9]+$/;
 
@@ -61,10 +61,11 @@ function JobRoom({ number, step, room }: { number: string; step: string; room: (
   useEffect(read, [number]);
   if (trouble) return <Trouble text={trouble} again={read} />;
   const here = String(jobFile.value?.job.number) === number;
+  const current = stepOf(step);
   return (
     <>
       <Top job={here} />
-      {STEPS.includes(step as Step) && <StepPath current={step as Step} />}
+      {current && <StepPath current={current} />}
       {here ? room() : <p class="moment soft">{words.shell.loading}</p>}
     </>
   );
@@ -83,12 +84,12 @@ function Top({ job = false }: { job?: boolean }) {
           <span>{job ? words.shell.board : words.shell.brand}</span>
         </a>
         {job && file ? (
-          <p class="top-job">
+          <a class="plain button top-job" href={stepAddress(file.job.number, 'arrival')}>
             <strong>{words.shell.job(file.job.number)}</strong>
             <span class="soft top-vehicle">
               {file.job.vehicle}, {words.trade.axle[file.job.axle]}
             </span>
-          </p>
+          </a>
         ) : (
           <p class="top-job soft">{shop.value?.settings.shop_name}</p>
         )}
@@ -105,7 +106,8 @@ function Top({ job = false }: { job?: boolean }) {
 
 function Welcome() {
   return (
-    <Screen name="welcome" title={words.shell.workAs}>
+    <Screen name="welcome" title={people.value.length > 0 ? words.who.title : words.who.first_title}>
+      <p class="soft">{people.value.length > 0 ? words.who.lead : words.who.first_lead}</p>
       <PersonTiles onChosen={() => undefined} />
     </Screen>
   );

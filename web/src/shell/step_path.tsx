@@ -17,12 +17,21 @@ const STEP_WAITED_FOR: Record<WaitsFor, number> = {
   nothing: STEPS.length,
 };
 
-export const stepAddress = (number: number | undefined, step: Step) => `/jobs/${number ?? ''}/${step}`;
+/** Pages of a job that lie beside the path: where it came from, and what the readings after the cut say. */
+export type Aside = 'arrival' | 'check';
+
+/** Which step of the path a page belongs to; null for a page that is not a job's. */
+export function stepOf(page: string): Step | 'arrival' | null {
+  if (page === 'arrival') return page;
+  return page === 'check' ? 'after' : (STEPS.find((step) => step === page) ?? null);
+}
+
+export const stepAddress = (number: number | undefined, step: Step | Aside) => `/jobs/${number ?? ''}/${step}`;
 
 /** The step that a job waits at. */
 export const stepFor = (waitsFor: WaitsFor): Step => STEPS[STEP_WAITED_FOR[waitsFor]] ?? 'record';
 
-export function StepPath({ current }: { current: Step }) {
+export function StepPath({ current }: { current: Step | 'arrival' }) {
   const number = jobFile.value?.job.number;
   const reached = STEP_WAITED_FOR[assessment.value?.waits_for ?? 'limits'];
   return (

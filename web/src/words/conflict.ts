@@ -9,6 +9,8 @@ export const conflict = {
   take_mine: 'Take yours',
   save: 'Save the choice',
   merged: (n: number) =>
-    n === 1 ? 'One other field that somebody changed was taken over.' : `${n} other fields that somebody changed were taken over.`,
+    n === 1
+      ? 'One other field that somebody changed was taken over.'
+      : `${n} other fields that somebody changed were taken over.`,
   empty: 'empty',
 } as const;

@@ -104,6 +104,16 @@ export const shop = {
     confidence_bad: 'From 50 to 99.9 %.',
     number_bad: 'A number, such as 0.05.',
     points_bad: 'A whole number from 4 to 24.',
+    fields: {
+      shop_name: 'Name of the shop',
+      confidence: 'Confidence asked for',
+      house_allowance_nm: 'Machine-to over discard',
+      cut_margin_nm: 'Cut under the lowest spot',
+      wear_mm_per_10000_km: 'Wear in 10,000 km',
+      default_unit: 'A bare number is in',
+      paper: 'Paper',
+      points: 'Points of a new measuring plan',
+    } as Record<string, string>,
   },
   backups: {
     title: 'Backups',
@@ -113,12 +123,14 @@ export const shop = {
     made: (name: string) => `Written: ${name}`,
     none: 'No backup yet.',
     restore_title: 'To restore one',
+    command: 'brakewright restore',
     restore: [
       'Stop the program on the shop’s computer.',
       'In its folder run the command below with the name of the backup.',
       'It keeps a copy of what was there, restores, counts the rows and says so. Then start the program again.',
     ],
-    bytes: (n: number) => (n < 1_048_576 ? `${Math.max(1, Math.round(n / 1024))} kB` : `${(n / 1_048_576).toFixed(1)} MB`),
+    bytes: (n: number) =>
+      n < 1_048_576 ? `${Math.max(1, Math.round(n / 1024))} kB` : `${(n / 1_048_576).toFixed(1)} MB`,
     columns: { name: 'File', at: 'Written', size: 'Size' },
   },
   exports: {
@@ -146,6 +158,7 @@ export const shop = {
     reading: 'Taken as one reading',
     ended_by: 'ended by',
     nothing: 'Waiting for keys.',
+    tap: 'Tap here to listen.',
     slow: 'typed by hand',
     fast: (ms: number) => `as fast as a cable: ${ms} ms between keys`,
     no_end: 'It ended without Enter or Tab. Set the cable to send Enter after the reading.',

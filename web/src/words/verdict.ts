@@ -35,7 +35,11 @@ export const verdict = {
   under_machine_to: 'under machine-to',
   under_discard: 'under discard',
   cuts_left: (n: number) =>
-    n === 0 ? 'No such cut fits above machine-to.' : n === 1 ? 'This is the last such cut.' : `${n} such cuts fit above machine-to, this one counted.`,
+    n === 0
+      ? 'No such cut fits above machine-to.'
+      : n === 1
+        ? 'This is the last such cut.'
+        : `${n} such cuts fit above machine-to, this one counted.`,
   wear_room: 'Wear room to discard',
   wear_between: (low: string, high: string, unit: string) => `${low} to ${high} ${unit}`,
   wear_per: { '10 000 km': 'km', year: 'years' },
@@ -43,7 +47,8 @@ export const verdict = {
   wear_after_cut: 'after the cut',
   house_machine_to: 'machine-to by house rule',
   no_machine_to: 'machine-to unknown',
-  runout_assumed: 'Nobody has read the runout on the arbor: the cut is reckoned from what else is known, and can change.',
+  runout_assumed:
+    'Nobody has read the runout on the arbor: the cut is reckoned from what else is known, and can change.',
   next: 'What would settle it',
   would_bring: 'would bring it from',
   to: 'to',

@@ -1,0 +1,270 @@
+import { useState } from 'preact/hooks';
+import { call } from '../api/client';
+import { newId } from '../api/ids';
+import type { Cut as CutOnRecord, JobFile, Part } from '../api/schema';
+import { Caution } from '../controls/caution';
+import { Field } from '../controls/field';
+import { useSaving } from '../controls/saving';
+import { Choice } from '../shell/choice';
+import { Screen } from '../shell/screen';
+import { stepAddress } from '../shell/step_path';
+import { lengthOfMm } from '../show/length';
+import { moment } from '../show/time';
+import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
+import { personName, shop } from '../state/shop';
+import { dialOf, type VerdictAnswer } from '../verdict/answer';
+import { words } from '../words';
+import './cut.css';
+import { marksOf, type Plan, planFor } from './marks';
+
+const FINE = 1000;
+
+/** The plan in marks, the cautions before the switch, and what the dials were turned by. */
+export function Cut() {
+  const file = jobFile.value;
+  const [at, setAt] = useState(0);
+  if (!file) return null;
+  const part = file.parts[at] ?? file.parts[0];
+  if (!part) return null;
+  const decided = file.decisions.at(-1)?.action === 'cut';
+  if (!decided && file.cuts.length === 0) return <NoCut file={file} />;
+  return (
+    <CutOf key={part.id} file={file} part={part} onPart={(id) => setAt(file.parts.findIndex((one) => one.id === id))} />
+  );
+}
+
+function NoCut({ file }: { file: JobFile }) {
+  return (
+    <Screen
+      name="cut"
+      title={words.cut.none}
+      next={
+        <a class="button main" href={stepAddress(file.job.number, 'verdict')}>
+          {words.cut.to_decide}
+        </a>
+      }
+    >
+      {null}
+    </Screen>
+  );
+}
+
+function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id: string) => void }) {
+  const { cut } = words;
+  const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
+  const verdict = assessment.value?.verdict as VerdictAnswer | null | undefined;
+  const plan = planFor(file.decisions, verdict ?? null, part, file.parts);
+  const done = file.cuts.filter((one) => one.part_id === part.id);
+  const waiting = file.parts.find((one) => one.id !== part.id && !file.cuts.some((c) => c.part_id === one.id));
+  return (
+    <Screen
+      name="cut"
+      title={cut.title}
+      next={
+        done.length === 0 ? null : waiting ? (
+          <button type="button" class="main" onClick={() => onPart(waiting.id)}>
+            {cut.rotor[waiting.side]}
+          </button>
+        ) : (
+          <a class="button main" href={stepAddress(file.job.number, 'after')}>
+            {cut.to_measure}
+          </a>
+        )
+      }
+    >
+      {file.parts.length > 1 ? (
+        <Choice
+          label={cut.title}
+          value={part.id}
+          options={file.parts.map((one) => ({ value: one.id, label: cut.rotor[one.side] }))}
+          onChange={onPart}
+        />
+      ) : (
+        <h2>{cut.rotor[part.side]}</h2>
+      )}
+      <div class="cut">
+        <PlanOf plan={plan} lathe={lathe} number={file.job.number} />
+        <Caution title={cut.cautions_title} source={cut.cautions_source}>
+          <ul class="cautions">
+            {cut.cautions.map((one) => (
+              <li key={one}>{one}</li>
+            ))}
+          </ul>
+        </Caution>
+        <div class="cut-record">
+          {done.length > 0 ? <Done cuts={done} plan={plan} /> : null}
+          {sealed.value ? null : <RecordCut file={file} part={part} plan={plan} again={done.length > 0} />}
+        </div>
+      </div>
+    </Screen>
+  );
+}
+
+interface PlanProps {
+  plan: Plan | null;
+  lathe: Parameters<typeof dialOf>[0];
+  number: number | undefined;
+}
+
+function PlanOf({ plan, lathe, number }: PlanProps) {
+  const { cut } = words;
+  const unit = shop.value?.settings.default_unit ?? 'mm';
+  const how = { unit, resolution_nm: FINE };
+  const um = dialOf(lathe);
+  const depth = (marks: number) => lengthOfMm((marks * um) / 1000, how);
+  const mark = lengthOfMm(um / 1000, { unit, resolution_nm: 100 });
+  return (
+    <section class="plan" aria-label={cut.title}>
+      {plan ? (
+        <>
+          <p class="soft">{cut.lead}</p>
+          <div class="dials">
+            {(['outboard', 'inboard'] as const).map((face) => (
+              <div class="dial" key={face}>
+                <span>{cut[face]}</span>
+                <span class="cut-marks digits">{plan[face]}</span>
+                <span>
+                  {cut.marks(plan[face])}, <span class="digits">{depth(plan[face])}</span>
+                </span>
+              </div>
+            ))}
+          </div>
+          <p>
+            {cut.leaves(lengthOfMm(plan.final_mm, how))}
+            {plan.machine_to_mm === null ? '' : `, ${cut.stop_at(lengthOfMm(plan.machine_to_mm, how))}`}
+          </p>
+        </>
+      ) : null}
+      {lathe ? (
+        <p class="small soft">{cut.lathe(lathe.name, mark)}</p>
+      ) : (
+        <p class="small">
+          {cut.no_lathe} <span class="digits">{mark}</span>.{' '}
+          <a href={`/jobs/${number ?? ''}/arrival`}>{cut.choose_lathe}</a>
+        </p>
+      )}
+    </section>
+  );
+}
+
+function Done({ cuts, plan }: { cuts: readonly CutOnRecord[]; plan: Plan | null }) {
+  const { cut } = words;
+  return (
+    <section aria-label={cut.on_record}>
+      <h2>{cut.on_record}</h2>
+      <ul>
+        {cuts.map((one) => (
+          <li key={one.id} class="done-cut">
+            <span class="digits">
+              {cut.outboard} {one.outboard_marks}, {cut.inboard.toLowerCase()} {one.inboard_marks}
+            </span>
+            <span class="small soft">
+              {[
+                plan && cuts.length === 1 ? differs(one, plan) : '',
+                one.note,
+                `${personName(one.by_person_id)}, ${moment(one.at, new Date())}`,
+              ]
+                .filter(Boolean)
+                .join(' · ')}
+            </span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function differs(done: CutOnRecord, plan: Plan): string {
+  const by = done.outboard_marks + done.inboard_marks - plan.outboard - plan.inboard;
+  return by === 0 ? words.cut.as_planned : words.cut.plan_differs(by);
+}
+
+interface RecordProps {
+  file: JobFile;
+  part: Part;
+  plan: Plan | null;
+  again: boolean;
+}
+
+function RecordCut({ file, part, plan, again }: RecordProps) {
+  const { cut } = words;
+  const [open, setOpen] = useState(!again);
+  const [outboard, setOutboard] = useState('');
+  const [inboard, setInboard] = useState('');
+  const [note, setNote] = useState('');
+  const [asked, setAsked] = useState(false);
+  const [id, setId] = useState(newId);
+  const saving = useSaving();
+  const marks = { outboard: marksOf(outboard), inboard: marksOf(inboard) };
+  const record = () => {
+    const { outboard: out, inboard: inside } = marks;
+    if (out === null || inside === null) {
+      setAsked(true);
+      return;
+    }
+    void saving.run(async () => {
+      const body = { id, part_id: part.id, outboard_marks: out, inboard_marks: inside, note: note.trim() };
+      await call('post', '/jobs/{job_id}/cuts', { path: { job_id: file.job.id }, body });
+      await refreshJob();
+      await refreshAssessment();
+      setId(newId());
+      setOpen(false);
+      setOutboard('');
+      setInboard('');
+      setNote('');
+    });
+  };
+  if (!open) {
+    return (
+      <>
+        <p class="small soft">
+          {cut.cool} {cut.cool_source}
+        </p>
+        <button type="button" onClick={() => setOpen(true)}>
+          {cut.again}
+        </button>
+      </>
+    );
+  }
+  const wrong = (text: string, value: number | null) =>
+    (asked || text.trim() !== '') && value === null ? cut.whole_marks : undefined;
+  const oneSide = (marks.outboard === 0) !== (marks.inboard === 0) && marks.outboard !== null && marks.inboard !== null;
+  return (
+    <section class="record-cut" aria-label={cut.done_title}>
+      <h2>{cut.done_title}</h2>
+      <p class="soft">{cut.done_lead}</p>
+      <div class="dials">
+        <Field
+          label={cut.outboard}
+          hint={plan ? String(plan.outboard) : undefined}
+          value={outboard}
+          digits
+          inputMode="numeric"
+          error={wrong(outboard, marks.outboard)}
+          onInput={setOutboard}
+          onEnter={record}
+        />
+        <Field
+          label={cut.inboard}
+          hint={plan ? String(plan.inboard) : undefined}
+          value={inboard}
+          digits
+          inputMode="numeric"
+          error={wrong(inboard, marks.inboard)}
+          onInput={setInboard}
+          onEnter={record}
+        />
+      </div>
+      {oneSide ? <p class="doubt">{cut.one_side}</p> : null}
+      <Field label={cut.note} hint={cut.note_hint} value={note} onInput={setNote} onEnter={record} />
+      {saving.trouble ? (
+        <p class="trouble" role="alert">
+          {saving.trouble.message}
+        </p>
+      ) : null}
+      <button type="button" class="main" disabled={saving.busy} onClick={record}>
+        {cut.record}
+      </button>
+    </section>
+  );
+}

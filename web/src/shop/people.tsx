@@ -1,0 +1,102 @@
+import { useState } from 'preact/hooks';
+import { call } from '../api/client';
+import { newId } from '../api/ids';
+import type { Person } from '../api/schema';
+import { Field } from '../controls/field';
+import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
+import { Choice } from '../shell/choice';
+import { loadShop, shop } from '../state/shop';
+import { words } from '../words';
+import { ShopFrame } from './frame';
+import { InUse, ThingForm, ThingList } from './list';
+
+const ROLES: readonly Person['role'][] = ['teacher', 'student', 'lead_hand', 'visitor'];
+
+export function People() {
+  return (
+    <ShopFrame room="people">
+      <ThingList
+        things={shop.value?.people ?? []}
+        none={words.shop.people.none}
+        add={words.shop.people.add}
+        about={(person) => words.trade.role[person.role]}
+        form={(person, onDone) => <PersonForm person={person} onDone={onDone} />}
+      />
+      <ClassList />
+    </ShopFrame>
+  );
+}
+
+const put = (body: Person) => call('put', '/people/{person_id}', { path: { person_id: body.id }, body });
+
+function PersonForm({ person, onDone }: { person: Person | null; onDone: () => void }) {
+  const { people } = words.shop;
+  const [draft, setDraft] = useState<Person>(person ?? { id: newId(), name: '', role: 'student', active: true });
+  const saving = useSaving();
+  const save = () =>
+    saving.run(async () => {
+      await put({ ...draft, name: draft.name.trim() });
+      await loadShop();
+      onDone();
+    });
+  return (
+    <ThingForm
+      busy={saving.busy}
+      ready={draft.name.trim() !== ''}
+      elsewhere={wrongElsewhere(saving.trouble, ['name'])}
+      onSave={save}
+      onCancel={onDone}
+    >
+      <Field
+        label={people.name}
+        value={draft.name}
+        focused
+        error={wrongWith(saving.trouble, 'name')}
+        onInput={(name) => setDraft({ ...draft, name })}
+      />
+      <Choice
+        shown
+        label={people.role}
+        value={draft.role}
+        options={ROLES.map((value) => ({ value, label: words.trade.role[value] }))}
+        onChange={(role) => setDraft({ ...draft, role })}
+      />
+      <InUse active={draft.active} onChange={(active) => setDraft({ ...draft, active })} />
+    </ThingForm>
+  );
+}
+
+/** A whole class at once: one name to a line. */
+function ClassList() {
+  const { people } = words.shop;
+  const [text, setText] = useState('');
+  const [added, setAdded] = useState(0);
+  const saving = useSaving();
+  const names = text
+    .split('\n')
+    .map((line) => line.trim())
+    .filter(Boolean);
+  const add = () =>
+    saving.run(async () => {
+      for (const name of names) await put({ id: newId(), name, role: 'student', active: true });
+      await loadShop();
+      setAdded(names.length);
+      setText('');
+    });
+  return (
+    <section class="fields class-list" aria-label={people.many}>
+      <Field
+        label={people.many}
+        lines={4}
+        maxLength={8000}
+        value={text}
+        error={saving.trouble?.message}
+        onInput={setText}
+      />
+      {added > 0 ? <p role="status">{people.many_done(added)}</p> : null}
+      <button type="button" disabled={saving.busy || names.length === 0} onClick={add}>
+        {people.many_add}
+      </button>
+    </section>
+  );
+}

@@ -1,0 +1,20 @@
+import { percent } from '../show/length';
+import { words } from '../words';
+import type { Reason } from './answer';
+
+/** Sentences that can be checked by hand, each with its probability and the source of its limit. */
+export function ReasonList({ reasons }: { reasons: readonly Reason[] }) {
+  return (
+    <ol class="reasons">
+      {reasons.map((reason) => (
+        <li key={`${reason.part ?? ''}${reason.code}`}>
+          <p>{reason.text}</p>
+          <p class="small soft">
+            {reason.p == null ? '' : `${percent(reason.p)} · `}
+            {reason.source ? `${words.verdict.source}: ${reason.source}` : ''}
+          </p>
+        </li>
+      ))}
+    </ol>
+  );
+}

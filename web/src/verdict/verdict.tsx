@@ -1,0 +1,239 @@
+import { useState } from 'preact/hooks';
+import { call } from '../api/client';
+import { newId } from '../api/ids';
+import type { Action, Decision, JobFile } from '../api/schema';
+import { Opens } from '../controls/opens';
+import { type Saving, useSaving } from '../controls/saving';
+import { ActionMark } from '../pictures/action_mark';
+import { ProbabilityBar } from '../pictures/probability_bar';
+import { go } from '../route/router';
+import { Screen } from '../shell/screen';
+import { stepAddress } from '../shell/step_path';
+import { percent } from '../show/length';
+import { moment } from '../show/time';
+import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
+import { personName, shop } from '../state/shop';
+import { words } from '../words';
+import {
+  actionOf,
+  belowDiscard,
+  leadReason,
+  type NextMeasurement,
+  type VerdictAnswer,
+  verdictOf,
+  wayTo,
+} from './answer';
+import { Overrule } from './overrule';
+import { ReasonList } from './reasons';
+import { Rotor } from './rotor';
+import './verdict.css';
+
+/** The word, the probability behind it, and the sentence that it rests on; then what a person decides. */
+export function Verdict() {
+  const file = jobFile.value;
+  const assessed = assessment.value;
+  if (!file) return null;
+  const computed = assessed?.verdict as VerdictAnswer | null | undefined;
+  if (!computed) return <NotYet file={file} />;
+  return <Computed file={file} computed={computed} />;
+}
+
+function NotYet({ file }: { file: JobFile }) {
+  const assessed = assessment.value;
+  const step = assessed?.waits_for === 'limits' ? 'limits' : 'before';
+  return (
+    <Screen
+      name="verdict"
+      title={words.verdict.not_yet}
+      next={
+        <a class="button main" href={stepAddress(file.job.number, step)}>
+          {step === 'limits' ? words.verdict.go_limits : words.verdict.go_measure}
+        </a>
+      }
+    >
+      {assessed === null ? <p class="soft">{words.shell.loading}</p> : <p>{words.verdict.missing}</p>}
+      <ul class="missing">
+        {assessed?.missing.map((what) => (
+          <li key={what}>{what}</li>
+        ))}
+      </ul>
+    </Screen>
+  );
+}
+
+function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
+  const { verdict } = words;
+  const [otherwise, setOtherwise] = useState(false);
+  const [decisionId, setDecisionId] = useState(newId);
+  const saving = useSaving();
+  const action = actionOf(computed.action);
+  const confidence = shop.value?.settings.confidence ?? 0.95;
+  const reason = leadReason(computed);
+  const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
+  const unit = shop.value?.settings.default_unit ?? 'mm';
+  const decided = file.decisions.at(-1) ?? null;
+  const decide = async (wanted: Action, why: string) => {
+    const went = await saving.run(async () => {
+      const body = { id: decisionId, action: wanted, reason: why };
+      await call('post', '/jobs/{job_id}/decisions', { path: { job_id: file.job.id }, body });
+      await refreshJob();
+      await refreshAssessment();
+    });
+    if (!went) return;
+    setDecisionId(newId());
+    setOtherwise(false);
+    go(stepAddress(file.job.number, AFTER[wanted]));
+  };
+  return (
+    <Screen
+      name="verdict"
+      silentTitle
+      title={`${verdict.title}: ${verdict.actions[action]}`}
+      next={sealed.value ? null : <Next {...{ action, computed, file, decided, saving, decide }} />}
+      aside={
+        sealed.value ? null : (
+          <button type="button" onClick={() => setOtherwise(true)}>
+            {verdict.otherwise}
+          </button>
+        )
+      }
+    >
+      <div class="word">
+        <ActionMark action={action} size={88} />
+        <p class="word-itself" aria-hidden="true">
+          {verdict.actions[action]}
+        </p>
+      </div>
+      <div class="grounds">
+        <ProbabilityBar
+          name={verdict.probability}
+          p={computed.p}
+          confidence={confidence}
+          answers={{ within: verdict.meets, 'cannot tell': verdict.misses, outside: verdict.misses }}
+        />
+        {reason ? (
+          <div class="because">
+            <p class="because-text">{reason.text}</p>
+            {reason.source ? (
+              <p class="small soft">
+                {verdict.source}: {reason.source}
+              </p>
+            ) : null}
+          </div>
+        ) : null}
+      </div>
+      {decided ? <DecidedLine decided={decided} /> : null}
+      {saving.trouble && !otherwise ? (
+        <p class="trouble" role="alert">
+          {saving.trouble.message}
+        </p>
+      ) : null}
+      {computed.next_measurement ? <WouldSettle next={computed.next_measurement} /> : null}
+      <div class={`rotors rotors-${file.parts.length}`}>
+        {file.parts.map((part) => {
+          const found = verdictOf(computed, part, file.parts);
+          return found ? <Rotor key={part.id} {...{ part, found, lathe, unit }} axle={computed.action} /> : null;
+        })}
+      </div>
+      {file.parts.length === 1 ? <p class="small soft">{verdict.one_rotor}</p> : null}
+      {computed.reasons.length > 1 ? (
+        <Opens title={verdict.working_reasons}>
+          <ReasonList reasons={computed.reasons} />
+        </Opens>
+      ) : null}
+      <p class="caution small">{verdict.caution}</p>
+      {otherwise ? (
+        <Overrule
+          computed={action}
+          scrap={belowDiscard(computed, file.parts)}
+          busy={saving.busy}
+          trouble={saving.trouble}
+          onDecide={decide}
+          onClose={() => setOtherwise(false)}
+        />
+      ) : null}
+    </Screen>
+  );
+}
+
+/** Where a decision leads. */
+const AFTER = { leave: 'record', cut: 'cut', replace: 'record', measure_again: 'before' } as const;
+
+interface NextProps {
+  action: Action;
+  computed: VerdictAnswer;
+  file: JobFile;
+  decided: Decision | null;
+  saving: Saving;
+  decide: (action: Action, reason: string) => Promise<void>;
+}
+
+/** The way on: record what was computed, or go straight to the reading that would settle it. */
+function Next({ action, computed, file, decided, saving, decide }: NextProps) {
+  const { verdict } = words;
+  const next = computed.next_measurement;
+  if (action === 'measure_again') {
+    const way = next ? wayTo(next, file.parts) : { step: 'before' as const, side: file.parts[0]?.side ?? 'left' };
+    const angle = next?.angles_deg?.[0];
+    const query = new URLSearchParams({ rotor: way.side, ...(angle === undefined ? {} : { angle: String(angle) }) });
+    return (
+      <a class="button main" href={`${stepAddress(file.job.number, way.step)}?${query}`}>
+        {way.step === 'limits' ? verdict.go_limits : verdict.go_measure}
+      </a>
+    );
+  }
+  if (decided && decided.computed_action === action && decided.action !== 'measure_again') {
+    const step = AFTER[decided.action];
+    return (
+      <a class="button main" href={stepAddress(file.job.number, step)}>
+        {words.shell.step[step]}
+      </a>
+    );
+  }
+  return (
+    <button type="button" class="main" disabled={saving.busy} onClick={() => decide(action, '')}>
+      {verdict.accept[action]}
+    </button>
+  );
+}
+
+function DecidedLine({ decided }: { decided: Decision }) {
+  const { verdict } = words;
+  const name = personName(decided.by_person_id);
+  return (
+    <div class="doubt">
+      <p>
+        <strong>{verdict.decided}:</strong>{' '}
+        {verdict.decided_line(verdict.actions[decided.action], name, moment(decided.at, new Date()))}
+      </p>
+      {decided.action === decided.computed_action ? null : (
+        <p class="small">
+          {verdict.computed_then(verdict.actions_short[decided.computed_action], percent(decided.computed_p))}.{' '}
+          {decided.reason}
+        </p>
+      )}
+    </div>
+  );
+}
+
+/** What reading would settle it, and what it would bring the probability to. */
+function WouldSettle({ next }: { next: NextMeasurement }) {
+  const { verdict } = words;
+  return (
+    <section class="settle" aria-label={verdict.next}>
+      <h2>{verdict.next}</h2>
+      <p class="because-text">{next.text}</p>
+      {next.p_now !== undefined && next.p_after !== undefined && next.p_after > 0 ? (
+        <p class="settle-p">
+          <span class="digits">{percent(next.p_now)}</span>
+          <svg viewBox="0 0 60 16" width="60" height="16" aria-hidden="true">
+            <path d="M0 8H52M45 2L53 8L45 14" fill="none" stroke="currentColor" stroke-width="2" />
+          </svg>
+          <span class="heard"> {verdict.to} </span>
+          <span class="digits settle-after">{percent(next.p_after)}</span>
+        </p>
+      ) : null}
+      {next.method ? <p class="small soft">{next.method}</p> : null}
+    </section>
+  );
+}
