@@ -1,0 +1,97 @@
+#include "core/cutting/force.hpp"
+
+#include <algorithm>
+#include <boost/math/quadrature/tanh_sinh.hpp>
+#include <cmath>
+#include <string>
+
+#include "core/input_error.hpp"
+
+namespace brakewright::cutting {
+namespace {
+
+constexpr double kThinnestMeasured_mm = 0.05;
+
+void want(bool good, const char* field, const std::string& message) {
+  if (!good) throw InputError("out_of_range", field, message);
+}
+
+void check(const NoseCut& cut) {
+  const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
+  want(positive(cut.nose_radius_mm), "nose_radius_mm", "must be more than 0");
+  want(positive(cut.depth_mm) && cut.depth_mm <= cut.nose_radius_mm, "depth_mm",
+       "must be more than 0 and at most the nose radius: deeper, the straight edge cuts too");
+  want(positive(cut.feed_mm_per_rev) && cut.feed_mm_per_rev <= 2 * cut.nose_radius_mm, "feed_mm_per_rev",
+       "must be more than 0 and at most twice the nose radius");
+  want(positive(cut.kc11_n_per_mm2), "kc11_n_per_mm2", "must be more than 0");
+  want(cut.mc >= 0 && cut.mc < 1, "mc", "must be from 0 to below 1");
+  want(std::isfinite(cut.surface_speed_m_per_min) && cut.surface_speed_m_per_min >= 0, "surface_speed_m_per_min",
+       "must be 0 or more");
+}
+
+/// The chip between this turn's arc and what the turn before left, angles from the lowest point of the nose.
+class Chip {
+ public:
+  explicit Chip(const NoseCut& cut)
+      : radius_(cut.nose_radius_mm), feed_(cut.feed_mm_per_rev), surface_(cut.nose_radius_mm - cut.depth_mm) {
+    const double leading = std::acos(surface_ / radius_);
+    begin_ = std::max(-std::asin(feed_ / (2 * radius_)), -leading);
+    end_ = leading;
+    // where the arc of the turn before meets the uncut surface
+    const double meeting = std::sqrt(std::max(0.0, radius_ * radius_ - surface_ * surface_)) - feed_;
+    kink_ = std::clamp(std::atan2(meeting, surface_), begin_, end_);
+  }
+
+  double begin() const { return begin_; }
+  double end() const { return end_; }
+  double kink() const { return kink_; }
+
+  /// Radius at which the chip ends, seen from the centre of the nose.
+  double inner(double turn) const {
+    const double c = std::cos(turn), s = std::sin(turn);
+    const double before = -feed_ * s + std::sqrt(std::max(0.0, radius_ * radius_ - feed_ * feed_ * c * c));
+    const double uncut = surface_ <= 0 ? 0 : surface_ / std::max(c, 1e-300);
+    return std::min(radius_, std::max(before, uncut));
+  }
+  double thickness(double turn) const { return std::max(0.0, radius_ - inner(turn)); }
+
+  /// Integral over the contact, split where the chip's inner side has its corner.
+  template <class Density>
+  double integral(const Density& density) const {
+    boost::math::quadrature::tanh_sinh<double> rule;
+    double sum = 0;
+    if (kink_ > begin_) sum += rule.integrate(density, begin_, kink_);
+    if (end_ > kink_) sum += rule.integrate(density, kink_, end_);
+    return sum;
+  }
+
+ private:
+  double radius_, feed_, surface_;
+  double begin_ = 0, end_ = 0, kink_ = 0;
+};
+
+}  // namespace
+
+NoseForce nose_force(const NoseCut& cut) {
+  check(cut);
+  const Chip chip(cut);
+  const double r = cut.nose_radius_mm;
+  const auto pressure = [&](double turn) { return cut.kc11_n_per_mm2 * std::pow(chip.thickness(turn), 1 - cut.mc); };
+  NoseForce result;
+  result.chip_area_mm2 = chip.integral([&](double turn) {
+    const double inner = chip.inner(turn);
+    return (r - inner) * (r + inner) / 2;
+  });
+  result.contact_mm = r * (chip.end() - chip.begin());
+  result.h_max_um = chip.thickness(chip.kink()) * 1e3;
+  result.force_n = chip.integral([&](double turn) { return pressure(turn) * r; });
+  const double into_disc = chip.integral([&](double turn) { return pressure(turn) * r * std::cos(turn); });
+  result.mean_cos = into_disc / result.force_n;
+  result.power_w = result.force_n * cut.surface_speed_m_per_min / 60;
+  result.extrapolated = result.h_max_um * 1e-3 < kThinnestMeasured_mm;
+  result.force_low_n = 0.8 * result.force_n;
+  result.force_high_n = (result.extrapolated ? 1.5 : 1.2) * result.force_n;
+  return result;
+}
+
+}  // namespace brakewright::cutting

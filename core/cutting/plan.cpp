@@ -1,0 +1,201 @@
+#include "core/cutting/plan.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <numbers>
+
+#include "core/input_error.hpp"
+
+namespace brakewright::cutting {
+namespace {
+
+/// Marks and limits come from decimal figures: a ratio this close to whole is whole.
+constexpr double kWhole = 1e-9;
+constexpr double kMostMarks = 1e6;
+
+void want(bool good, const std::string& field, const char* message) {
+  if (!good) throw InputError("out_of_range", field, message);
+}
+
+bool positive(double value) { return std::isfinite(value) && value > 0; }
+bool not_negative(double value) { return std::isfinite(value) && value >= 0; }
+
+void check_list(const std::vector<double>& values, const std::string& field) {
+  want(!values.empty(), field, "at least one is needed");
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    want(positive(values[i]), field + "[" + std::to_string(i) + "]", "must be more than 0");
+  }
+}
+
+void check(const PlanInput& in) {
+  want(positive(in.inner_radius_mm), "ring.inner_radius_mm", "must be more than 0");
+  want(positive(in.outer_radius_mm) && in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm",
+       "must be more than inner_radius_mm");
+  want(not_negative(in.approach_mm), "ring.approach_mm", "must be 0 or more");
+  want(not_negative(in.needed_outboard_um), "needed_um.outboard", "must be 0 or more");
+  want(not_negative(in.needed_inboard_um), "needed_um.inboard", "must be 0 or more");
+  want(positive(in.start_min_mm), "start_min_mm", "must be more than 0");
+  if (in.machine_to_mm) want(not_negative(*in.machine_to_mm), "machine_to_mm", "must be 0 or more");
+  check_list(in.speeds_rpm, "lathe.speeds_rpm");
+  check_list(in.feeds_mm_per_rev, "lathe.feeds_mm_per_rev");
+  want(positive(in.dial_um_per_mark), "lathe.dial_um_per_mark", "must be more than 0");
+  want(positive(in.nose_radius_mm), "insert.nose_radius_mm", "must be more than 0");
+  want(positive(in.max_speed_m_per_min), "insert.max_speed_m_per_min", "must be more than 0");
+  want(not_negative(in.rough_max_um), "rules.rough_max_um", "must be 0 or more");
+  want(not_negative(in.finish_min_um), "rules.finish_min_um", "must be 0 or more");
+  want(positive(in.finish_max_um) && in.finish_max_um >= in.finish_min_um, "rules.finish_max_um",
+       "must be more than 0 and no less than finish_min_um");
+  want(positive(in.ra_target_um), "rules.ra_target_um", "must be more than 0");
+  want(std::isfinite(in.ra_factor) && in.ra_factor >= 1, "rules.ra_factor", "must be 1 or more");
+  const double most = std::max({in.needed_outboard_um, in.needed_inboard_um, in.rough_max_um, in.finish_max_um});
+  want(most / in.dial_um_per_mark <= kMostMarks, "lathe.dial_um_per_mark", "is too small for these depths");
+}
+
+std::int64_t marks_up(double um, double per_mark) {
+  return static_cast<std::int64_t>(std::ceil(um / per_mark - kWhole));
+}
+std::int64_t marks_down(double um, double per_mark) {
+  return static_cast<std::int64_t>(std::floor(um / per_mark + kWhole));
+}
+
+double ideal_ra_um(double feed, double nose_radius) {
+  return 4 / (9 * std::sqrt(3.0)) * feed * feed / (8 * nose_radius) * 1e3;
+}
+
+/// A feed and a speed of the lathe.
+struct Gear {
+  double rpm = 0;
+  double feed_mm_per_rev = 0;
+};
+
+/// The quickest gear with a feed that `allowed` takes; the slower speed where two are as quick.
+template <class Allowed>
+std::optional<Gear> quickest(const std::vector<double>& speeds, const PlanInput& in, const Allowed& allowed) {
+  std::optional<Gear> best;
+  for (const double rpm : speeds) {
+    for (const double feed : in.feeds_mm_per_rev) {
+      if (feed > 2 * in.nose_radius_mm || !allowed(feed)) continue;
+      const double rate = rpm * feed, best_rate = best ? best->rpm * best->feed_mm_per_rev : 0;
+      const bool as_quick = std::abs(rate - best_rate) <= kWhole * rate;
+      if (as_quick ? rpm < best->rpm : rate > best_rate) best = Gear{.rpm = rpm, .feed_mm_per_rev = feed};
+    }
+  }
+  return best;
+}
+
+double surface_speed(double rpm, const PlanInput& in) {
+  return 2 * std::numbers::pi * in.outer_radius_mm * rpm / 1000;
+}
+
+/// Marks of one face over the passes, the last one being the finish.
+std::vector<std::int64_t> shared_out(std::int64_t total, std::size_t passes, std::int64_t rough_most,
+                                     std::int64_t finish_least) {
+  std::vector<std::int64_t> marks(passes, 0);
+  if (total == 0) return marks;
+  const auto roughs = static_cast<std::int64_t>(passes) - 1;
+  const std::int64_t last = std::max(finish_least, total - roughs * rough_most);
+  marks.back() = last;
+  const std::int64_t rest = total - last;
+  for (std::int64_t i = 0; i < roughs; ++i) {
+    marks[static_cast<std::size_t>(i)] = rest / roughs + (i < rest % roughs ? 1 : 0);
+  }
+  return marks;
+}
+
+PlanAnswer refused(const char* rule, const std::string& text) {
+  return {.plan = std::nullopt, .refusal = PlanRefusal{.rule = rule, .text = text}};
+}
+
+std::string figure(const char* format, double a, double b) {
+  char text[200];
+  std::snprintf(text, sizeof text, format, a, b);
+  return text;
+}
+
+/// Whole marks that the rules allow.
+struct MarkRules {
+  std::int64_t rough_most = 0;
+  std::int64_t finish_least = 0;
+  std::int64_t finish_most = 0;
+};
+
+/// The fewest marks of a face that reach its need.
+std::int64_t total_marks(double needed_um, double dial, const MarkRules& rules) {
+  return needed_um <= 0 ? 0 : std::max(marks_up(needed_um, dial), rules.finish_least);
+}
+
+std::int64_t rough_passes(std::int64_t total, const MarkRules& rules) {
+  if (total <= rules.finish_most) return 0;
+  return (total - rules.finish_most + rules.rough_most - 1) / rules.rough_most;
+}
+
+Pass pass_of(const Gear& gear, const PlanInput& in) {
+  const double travel = in.outer_radius_mm - in.inner_radius_mm + in.approach_mm;
+  return {.outboard_marks = 0, .inboard_marks = 0, .rpm = gear.rpm, .feed_mm_per_rev = gear.feed_mm_per_rev,
+          .time_s = travel / (gear.feed_mm_per_rev * gear.rpm) * 60,
+          .ra_um = ideal_ra_um(gear.feed_mm_per_rev, in.nose_radius_mm),
+          .surface_speed_m_per_min = surface_speed(gear.rpm, in)};
+}
+
+}  // namespace
+
+PlanAnswer plan(const PlanInput& in) {
+  check(in);
+  const double dial = in.dial_um_per_mark;
+  const MarkRules rules{.rough_most = marks_down(in.rough_max_um, dial),
+                        .finish_least = std::max<std::int64_t>(1, marks_up(in.finish_min_um, dial)),
+                        .finish_most = marks_down(in.finish_max_um, dial)};
+  const std::int64_t outboard = total_marks(in.needed_outboard_um, dial, rules);
+  const std::int64_t inboard = total_marks(in.needed_inboard_um, dial, rules);
+  const double final_mm = in.start_min_mm - static_cast<double>(outboard + inboard) * dial * 1e-3;
+  Plan made{.passes = {}, .time_s = 0, .final_mm = final_mm};
+  if (outboard + inboard == 0) return {.plan = std::move(made), .refusal = std::nullopt};
+
+  if (rules.finish_least > rules.finish_most) {
+    return refused("finish_range", figure("no whole mark of %.4g um lies in a last pass of at most %.4g um", dial, in.finish_max_um));
+  }
+  if (std::max(outboard, inboard) > rules.finish_most && rules.rough_most == 0) {
+    return refused("rough_max", figure("one mark is %.4g um, and a rough pass may take %.4g um", dial, in.rough_max_um));
+  }
+  if (in.machine_to_mm && final_mm < *in.machine_to_mm - kWhole) {
+    return refused("machine_to", figure("%.4f mm would be left, and the part may be cut to %.4f mm", final_mm, *in.machine_to_mm));
+  }
+  std::vector<double> speeds;
+  for (const double rpm : in.speeds_rpm) {
+    if (surface_speed(rpm, in) <= in.max_speed_m_per_min * (1 + kWhole)) speeds.push_back(rpm);
+  }
+  if (speeds.empty()) {
+    const double slowest = *std::min_element(in.speeds_rpm.begin(), in.speeds_rpm.end());
+    return refused("speed", figure("the lathe's slowest speed makes %.4g m/min at the edge, and the insert takes %.4g",
+                                   surface_speed(slowest, in), in.max_speed_m_per_min));
+  }
+  const auto rough_gear = quickest(speeds, in, [](double) { return true; });
+  if (!rough_gear) {
+    const double slowest = *std::min_element(in.feeds_mm_per_rev.begin(), in.feeds_mm_per_rev.end());
+    return refused("feed", figure("the lathe's slowest feed is %.4g mm a turn, more than twice the nose radius of %.4g mm",
+                                  slowest, in.nose_radius_mm));
+  }
+  const auto finish_gear = quickest(speeds, in, [&](double feed) {
+    return ideal_ra_um(feed, in.nose_radius_mm) * in.ra_factor <= in.ra_target_um * (1 + kWhole);
+  });
+  if (!finish_gear) {
+    const double slowest = *std::min_element(in.feeds_mm_per_rev.begin(), in.feeds_mm_per_rev.end());
+    return refused("ra_target", figure("the lathe's slowest feed leaves Ra %.4g um with the factor, and %.4g um is wanted",
+                                       ideal_ra_um(slowest, in.nose_radius_mm) * in.ra_factor, in.ra_target_um));
+  }
+
+  const auto roughs = static_cast<std::size_t>(std::max(rough_passes(outboard, rules), rough_passes(inboard, rules)));
+  const auto out_marks = shared_out(outboard, roughs + 1, rules.rough_most, rules.finish_least);
+  const auto in_marks = shared_out(inboard, roughs + 1, rules.rough_most, rules.finish_least);
+  for (std::size_t i = 0; i <= roughs; ++i) {
+    Pass pass = pass_of(i < roughs ? *rough_gear : *finish_gear, in);
+    pass.outboard_marks = out_marks[i];
+    pass.inboard_marks = in_marks[i];
+    made.time_s += pass.time_s;
+    made.passes.push_back(pass);
+  }
+  return {.plan = std::move(made), .refusal = std::nullopt};
+}
+
+}  // namespace brakewright::cutting
