@@ -14,7 +14,12 @@ constexpr auto kMethods = std::to_array<Method>({
     {"budget", "Combine uncertainties to an expanded one with its coverage factor", run_budget},
     {"circle", "Fit waves to readings round a circle and say which these angles cannot see", run_circle},
     {"conformity", "Say with what probability a measured value lies within limits", run_conformity},
+    {"cutplan", "Passes in dial marks that finish soonest within the shop's rules", run_cutplan},
+    {"finish", "Roughness that a round nose leaves at a feed", run_finish},
+    {"force", "Cutting force and power of a round nose in grey iron", run_force},
     {"length", "Read a length as people type it, in inches or millimetres", run_length},
+    {"mount", "The best stack of adapters on the arbor, or the one dimension that misses", run_mount},
+    {"scratch", "Runout from one or two scratch marks: the part's share and the mount's", run_scratch},
 });
 
 }  // namespace

@@ -9,6 +9,11 @@ Json run_anova(const Json& input);
 Json run_budget(const Json& input);
 Json run_circle(const Json& input);
 Json run_conformity(const Json& input);
+Json run_cutplan(const Json& input);
+Json run_finish(const Json& input);
+Json run_force(const Json& input);
 Json run_length(const Json& input);
+Json run_mount(const Json& input);
+Json run_scratch(const Json& input);
 
 }  // namespace brakewright::calc

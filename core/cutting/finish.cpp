@@ -43,7 +43,8 @@ Finish finish(double feed_mm_per_rev, double nose_radius_mm, std::optional<doubl
   want_positive(nose_radius_mm, "nose_radius_mm");
   const double f = feed_mm_per_rev, r = nose_radius_mm;
   if (f > 2 * r) {
-    throw InputError("out_of_range", "feed_mm_per_rev", "must be at most twice the nose radius, or ridges are left standing");
+    throw InputError("out_of_range", "feed_mm_per_rev",
+                     "must be at most twice the nose radius, or ridges are left standing");
   }
   Finish result;
   result.rt_um = f * f / (8 * r) * 1e3;

@@ -84,9 +84,7 @@ std::optional<Gear> quickest(const std::vector<double>& speeds, const PlanInput&
   return best;
 }
 
-double surface_speed(double rpm, const PlanInput& in) {
-  return 2 * std::numbers::pi * in.outer_radius_mm * rpm / 1000;
-}
+double surface_speed(double rpm, const PlanInput& in) { return 2 * std::numbers::pi * in.outer_radius_mm * rpm / 1000; }
 
 /// Marks of one face over the passes, the last one being the finish.
 std::vector<std::int64_t> shared_out(std::int64_t total, std::size_t passes, std::int64_t rough_most,
@@ -103,9 +101,7 @@ std::vector<std::int64_t> shared_out(std::int64_t total, std::size_t passes, std
   return marks;
 }
 
-PlanAnswer refused(const char* rule, const std::string& text) {
-  return {.plan = std::nullopt, .refusal = PlanRefusal{.rule = rule, .text = text}};
-}
+[[noreturn]] void refuse(const char* rule, const std::string& text) { throw InputError("no_plan", rule, text); }
 
 std::string figure(const char* format, double a, double b) {
   char text[200];
@@ -132,15 +128,68 @@ std::int64_t rough_passes(std::int64_t total, const MarkRules& rules) {
 
 Pass pass_of(const Gear& gear, const PlanInput& in) {
   const double travel = in.outer_radius_mm - in.inner_radius_mm + in.approach_mm;
-  return {.outboard_marks = 0, .inboard_marks = 0, .rpm = gear.rpm, .feed_mm_per_rev = gear.feed_mm_per_rev,
+  return {.outboard_marks = 0,
+          .inboard_marks = 0,
+          .rpm = gear.rpm,
+          .feed_mm_per_rev = gear.feed_mm_per_rev,
           .time_s = travel / (gear.feed_mm_per_rev * gear.rpm) * 60,
           .ra_um = ideal_ra_um(gear.feed_mm_per_rev, in.nose_radius_mm),
           .surface_speed_m_per_min = surface_speed(gear.rpm, in)};
 }
 
+void refuse_impossible_marks(const PlanInput& in, const MarkRules& rules, std::int64_t most, double final_mm) {
+  const double dial = in.dial_um_per_mark;
+  if (rules.finish_least > rules.finish_most) {
+    refuse("rules.finish_max_um",
+           figure("no whole mark of %.4g um lies in a last pass of at most %.4g um", dial, in.finish_max_um));
+  }
+  if (most > rules.finish_most && rules.rough_most == 0) {
+    refuse("rules.rough_max_um",
+           figure("one mark is %.4g um, and a rough pass may take %.4g um", dial, in.rough_max_um));
+  }
+  if (in.machine_to_mm && final_mm < *in.machine_to_mm - kWhole) {
+    refuse("machine_to_mm",
+           figure("%.4f mm would be left, and the part may be cut to %.4f mm", final_mm, *in.machine_to_mm));
+  }
+}
+
+/// The quickest gears for the rough passes and for the last one.
+struct Gears {
+  Gear rough, finish;
+};
+
+Gears gears(const PlanInput& in) {
+  std::vector<double> speeds;
+  for (const double rpm : in.speeds_rpm) {
+    if (surface_speed(rpm, in) <= in.max_speed_m_per_min * (1 + kWhole)) speeds.push_back(rpm);
+  }
+  if (speeds.empty()) {
+    const double slowest = *std::min_element(in.speeds_rpm.begin(), in.speeds_rpm.end());
+    refuse("insert.max_speed_m_per_min",
+           figure("the lathe's slowest speed makes %.4g m/min at the edge, and the insert takes %.4g",
+                  surface_speed(slowest, in), in.max_speed_m_per_min));
+  }
+  const double finest = *std::min_element(in.feeds_mm_per_rev.begin(), in.feeds_mm_per_rev.end());
+  const auto rough = quickest(speeds, in, [](double) { return true; });
+  if (!rough) {
+    refuse("lathe.feeds_mm_per_rev",
+           figure("the lathe's slowest feed is %.4g mm a turn, more than twice the nose radius of %.4g mm", finest,
+                  in.nose_radius_mm));
+  }
+  const auto finish = quickest(speeds, in, [&](double feed) {
+    return ideal_ra_um(feed, in.nose_radius_mm) * in.ra_factor <= in.ra_target_um * (1 + kWhole);
+  });
+  if (!finish) {
+    refuse("rules.ra_target_um",
+           figure("the lathe's slowest feed leaves Ra %.4g um with the factor, and %.4g um is wanted",
+                  ideal_ra_um(finest, in.nose_radius_mm) * in.ra_factor, in.ra_target_um));
+  }
+  return {.rough = *rough, .finish = *finish};
+}
+
 }  // namespace
 
-PlanAnswer plan(const PlanInput& in) {
+Plan plan(const PlanInput& in) {
   check(in);
   const double dial = in.dial_um_per_mark;
   const MarkRules rules{.rough_most = marks_down(in.rough_max_um, dial),
@@ -148,54 +197,23 @@ PlanAnswer plan(const PlanInput& in) {
                         .finish_most = marks_down(in.finish_max_um, dial)};
   const std::int64_t outboard = total_marks(in.needed_outboard_um, dial, rules);
   const std::int64_t inboard = total_marks(in.needed_inboard_um, dial, rules);
-  const double final_mm = in.start_min_mm - static_cast<double>(outboard + inboard) * dial * 1e-3;
-  Plan made{.passes = {}, .time_s = 0, .final_mm = final_mm};
-  if (outboard + inboard == 0) return {.plan = std::move(made), .refusal = std::nullopt};
+  Plan made{
+      .passes = {}, .time_s = 0, .final_mm = in.start_min_mm - static_cast<double>(outboard + inboard) * dial * 1e-3};
+  if (outboard + inboard == 0) return made;
 
-  if (rules.finish_least > rules.finish_most) {
-    return refused("finish_range", figure("no whole mark of %.4g um lies in a last pass of at most %.4g um", dial, in.finish_max_um));
-  }
-  if (std::max(outboard, inboard) > rules.finish_most && rules.rough_most == 0) {
-    return refused("rough_max", figure("one mark is %.4g um, and a rough pass may take %.4g um", dial, in.rough_max_um));
-  }
-  if (in.machine_to_mm && final_mm < *in.machine_to_mm - kWhole) {
-    return refused("machine_to", figure("%.4f mm would be left, and the part may be cut to %.4f mm", final_mm, *in.machine_to_mm));
-  }
-  std::vector<double> speeds;
-  for (const double rpm : in.speeds_rpm) {
-    if (surface_speed(rpm, in) <= in.max_speed_m_per_min * (1 + kWhole)) speeds.push_back(rpm);
-  }
-  if (speeds.empty()) {
-    const double slowest = *std::min_element(in.speeds_rpm.begin(), in.speeds_rpm.end());
-    return refused("speed", figure("the lathe's slowest speed makes %.4g m/min at the edge, and the insert takes %.4g",
-                                   surface_speed(slowest, in), in.max_speed_m_per_min));
-  }
-  const auto rough_gear = quickest(speeds, in, [](double) { return true; });
-  if (!rough_gear) {
-    const double slowest = *std::min_element(in.feeds_mm_per_rev.begin(), in.feeds_mm_per_rev.end());
-    return refused("feed", figure("the lathe's slowest feed is %.4g mm a turn, more than twice the nose radius of %.4g mm",
-                                  slowest, in.nose_radius_mm));
-  }
-  const auto finish_gear = quickest(speeds, in, [&](double feed) {
-    return ideal_ra_um(feed, in.nose_radius_mm) * in.ra_factor <= in.ra_target_um * (1 + kWhole);
-  });
-  if (!finish_gear) {
-    const double slowest = *std::min_element(in.feeds_mm_per_rev.begin(), in.feeds_mm_per_rev.end());
-    return refused("ra_target", figure("the lathe's slowest feed leaves Ra %.4g um with the factor, and %.4g um is wanted",
-                                       ideal_ra_um(slowest, in.nose_radius_mm) * in.ra_factor, in.ra_target_um));
-  }
-
+  refuse_impossible_marks(in, rules, std::max(outboard, inboard), made.final_mm);
+  const Gears gear = gears(in);
   const auto roughs = static_cast<std::size_t>(std::max(rough_passes(outboard, rules), rough_passes(inboard, rules)));
   const auto out_marks = shared_out(outboard, roughs + 1, rules.rough_most, rules.finish_least);
   const auto in_marks = shared_out(inboard, roughs + 1, rules.rough_most, rules.finish_least);
   for (std::size_t i = 0; i <= roughs; ++i) {
-    Pass pass = pass_of(i < roughs ? *rough_gear : *finish_gear, in);
+    Pass pass = pass_of(i < roughs ? gear.rough : gear.finish, in);
     pass.outboard_marks = out_marks[i];
     pass.inboard_marks = in_marks[i];
     made.time_s += pass.time_s;
     made.passes.push_back(pass);
   }
-  return {.plan = std::move(made), .refusal = std::nullopt};
+  return made;
 }
 
 }  // namespace brakewright::cutting
