@@ -13,14 +13,14 @@ using PerPoint = std::vector<double>;
 struct CleanupInput {
   std::vector<double> thickness_mm;  ///< at each angle, at 20 C
   std::vector<double> outboard_um;   ///< outboard face, deviation outward from a plane square to the spindle; any zero
-  std::vector<double> angles_deg;    ///< of both lists, [0, 360), distinct
+  std::vector<double> angles_deg;    ///< of both lists, [0, 360)
   PerPoint score_outboard_um = {0};  ///< depth of scoring under the face: one value, or one for each angle; >= 0
   PerPoint score_inboard_um = {0};
   double margin_um = 0;            ///< cut below the lowest spot of each face, >= 0
   double dial_um_per_mark = 25.4;  ///< tool travel for one mark of the dial, > 0
   std::optional<double> machine_to_mm;
   std::optional<double> discard_mm;
-  bool use_fit = false;  ///< work on fitted curves (all orders that the angles allow), not on the readings
+  bool use_fit = false;  ///< work on fitted curves (all orders that the angles allow, 12 at most), not on the readings
 };
 
 struct Cleanup {
@@ -49,7 +49,7 @@ struct Cleanup {
 /// both faces the same way and therefore costs its whole peak to valley of thickness.
 /// Marks are rounded up, but a cut that is whole to a millionth of a mark is not rounded past it: 0.3 over 0.1 is 3.
 /// @throws InputError "sizes_differ" (`outboard_um`, `angles_deg`, `score_outboard_um`, ...), "not_finite",
-///         "out_of_range", "too_few" for fewer than 3 points, naming the field
+///         "out_of_range", "too_few" for no points, naming the field
 /// Degenerate: a perfect part still loses `margin_um` from each face; with a margin of 0 it loses nothing.
 /// Source: plane geometry; methods 6.
 Cleanup least_cleanup(const CleanupInput& input);

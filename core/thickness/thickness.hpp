@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "core/circle/circle.hpp"
+#include "core/uncertainty/conformity.hpp"
 
 namespace brakewright {
 
@@ -26,7 +27,7 @@ struct ThicknessPoint {
 };
 
 struct ThicknessInput {
-  std::vector<ThicknessPoint> readings;  ///< 3 distinct angles or more on each circle; at most 72 points in all
+  std::vector<ThicknessPoint> readings;  ///< 3 distinct angles or more on each circle; at most 96 spots in all
   Micrometer micrometer;
   double part_temperature_c = 20;  ///< -40 to 200
   std::optional<double> variation_limit_mm;
@@ -63,10 +64,8 @@ struct Posterior {
   double high95 = 0;
 };
 
-enum class Standing { within, outside, cannot_tell };
-
-/// "within", "outside" or "cannot tell".
-const char* name_of(Standing standing);
+/// Where a quantity stands to its limit: within, outside or cannot tell.
+using Standing = Conformity;
 
 struct Advice {
   std::string code;  ///< stable word, such as "instrument_too_coarse"
@@ -85,8 +84,10 @@ struct Thickness {
   double taper_mm = 0;              ///< mean of the outermost circle less that of the innermost; 0 with one circle
   double temperature_shift_mm = 0;  ///< what bringing the mean to 20 C added to it (negative for a warm part)
   Posterior true_variation_mm;      ///< highest less lowest of the part itself, all the way round its worst circle
-  std::optional<double> p_variation_within;   ///< probability that true variation <= the limit; absent without a limit
-  std::optional<Standing> variation_verdict;  ///< `within` when that is >= confidence, `outside` when <= 1 - confidence
+  std::optional<double> p_variation_within;  ///< probability that true variation <= the limit; absent without a limit
+  /// `within` when that is >= confidence, `outside` when <= 1 - confidence. Never `within` by an instrument whose step
+  /// is the limit or more.
+  std::optional<Standing> variation_verdict;
   double u_min_mm = 0;  ///< standard uncertainty of `min_mm`: permissible error, rounding, repeatability, 2 K
   std::optional<double> p_min_above_discard;  ///< that the thinnest spot all the way round is over discard
   std::optional<double> p_min_above_machine_to;
