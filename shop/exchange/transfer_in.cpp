@@ -46,7 +46,6 @@ Parcel unpack(std::string_view text) {
     parcel.jobs.push_back(from_json<JobFile>(needed(object, "file"), "file"));
   } else if (format == "brakewright-shop-1") {
     parcel.settings = from_json<Settings>(needed(object, "settings"), "settings");
-    parcel.known_parts = read_list<KnownPart>(object, "known_parts");
     parcel.jobs = read_list<JobFile>(object, "jobs");
   } else {
     throw InputError("unknown_format", "format", "accepted here: brakewright-job-1, brakewright-shop-1");
@@ -55,6 +54,7 @@ Parcel unpack(std::string_view text) {
   parcel.instruments = read_list<Instrument>(object, "instruments");
   parcel.lathes = read_list<Lathe>(object, "lathes");
   parcel.zero_checks = read_list<ZeroCheck>(object, "zero_checks");
+  parcel.known_parts = read_list<KnownPart>(object, "known_parts");
   parcel.changes = read_list<Change>(object, "changes");
   return parcel;
 }

@@ -9,6 +9,7 @@ namespace {
 
 constexpr std::int64_t kPage = 500;
 constexpr int kTries = 100;
+constexpr std::int64_t kAllParts = 100'000;
 
 std::vector<Change> all_changes(Shop& shop, std::optional<Uuid> job_id) {
   std::vector<Change> changes;
@@ -46,6 +47,14 @@ std::vector<T> named_in(const std::string& text, std::vector<T> things) {
   return things;
 }
 
+/// A zero check may have been made for another job, which does not travel with this one.
+std::vector<ZeroCheck> of_this_job(std::vector<ZeroCheck> checks, const Uuid& job_id) {
+  for (ZeroCheck& check : checks) {
+    if (check.job_id != job_id) check.job_id.reset();
+  }
+  return checks;
+}
+
 Json journal(const std::vector<Change>& changes) {
   Json all = Json::array();
   for (const Change& change : changes) all.push_back(to_json(change));
@@ -70,7 +79,7 @@ Json export_job(Shop& shop, const Uuid& job_id) {
     Json file = to_json(shop.job_file(job_id));
     Json changes = journal(all_changes(shop, job_id));
     std::string text = file.dump() + changes.dump();
-    const Json zero_checks = list(named_in(text, shop.zero_checks(std::nullopt)));
+    const Json zero_checks = list(of_this_job(named_in(text, shop.zero_checks(std::nullopt)), job_id));
     text += zero_checks.dump();
     Json people = list(named_in(text, shop.people()));
     Json instruments = list(named_in(text, shop.instruments()));
@@ -91,7 +100,7 @@ Json export_shop(Shop& shop) {
                 {"instruments", list(shop.instruments())},
                 {"lathes", list(shop.lathes())},
                 {"zero_checks", list(shop.zero_checks(std::nullopt))},
-                {"known_parts", list(shop.known_parts("", 100'000))},
+                {"known_parts", list(shop.known_parts("", kAllParts))},
                 {"jobs", std::move(jobs)},
                 {"changes", journal(all_changes(shop, std::nullopt))}};
   });
