@@ -20,7 +20,10 @@ Json run_circle(const Json& input) {
   const auto max_order = static_cast<int>(reader.integer("max_order", 0, kMostOrder));
   reader.done();
 
-  const CircleFit fit = fit_circle(trace, max_order);
+  return json_of(fit_circle(trace, max_order));
+}
+
+Json json_of(const CircleFit& fit) {
   Json harmonics = Json::array();
   for (const Harmonic& harmonic : fit.harmonics) {
     harmonics.push_back({{"order", harmonic.order},

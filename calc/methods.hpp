@@ -2,6 +2,10 @@
 
 #include "calc/calc.hpp"
 
+namespace brakewright {
+struct CircleFit;
+}
+
 /// The methods behind the names of `calc`: each reads its input strictly and answers as api/openapi.yaml describes.
 namespace brakewright::calc {
 
@@ -15,5 +19,8 @@ Json run_force(const Json& input);
 Json run_length(const Json& input);
 Json run_mount(const Json& input);
 Json run_scratch(const Json& input);
+
+/// A fit as CalcCircleOutput, for answers that contain one.
+Json json_of(const CircleFit& fit);
 
 }  // namespace brakewright::calc
