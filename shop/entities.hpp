@@ -24,11 +24,11 @@ using Date = std::chrono::year_month_day;
 enum class Role { teacher, student, lead_hand, visitor };
 
 struct Person {
-  Uuid id;
-  std::string name;
+  Uuid id = {};
+  std::string name = {};
   Role role = Role::student;
   bool active = true;
-  UtcTime created_at;
+  UtcTime created_at = {};
 
   friend bool operator==(const Person&, const Person&) = default;
 };
@@ -36,16 +36,16 @@ struct Person {
 enum class InstrumentKind { micrometer, dial_indicator, depth_gauge, caliper, roughness_tester };
 
 struct Instrument {
-  Uuid id;
-  std::string name;
+  Uuid id = {};
+  std::string name = {};
   InstrumentKind kind = InstrumentKind::micrometer;
-  std::string serial;
-  Length resolution;
-  Length mpe;            ///< largest permissible error, as a half width
-  Length repeatability;  ///< standard deviation of repeated readings at one place
+  std::string serial = {};
+  Length resolution = {};
+  Length mpe = {};            ///< largest permissible error, as a half width
+  Length repeatability = {};  ///< standard deviation of repeated readings at one place
   Unit default_unit = Unit::mm;
-  std::optional<Date> calibrated_on;
-  std::optional<Date> calibration_due_on;
+  std::optional<Date> calibrated_on = {};
+  std::optional<Date> calibration_due_on = {};
   bool active = true;
 
   friend bool operator==(const Instrument&, const Instrument&) = default;
@@ -53,23 +53,23 @@ struct Instrument {
 
 /// What an instrument shows on its zero or its setting standard, less what it should show.
 struct ZeroCheck {
-  Uuid id;
-  Uuid instrument_id;
-  TypedLength error;
-  std::optional<Uuid> job_id;
-  Uuid by_person_id;
-  UtcTime at;
+  Uuid id = {};
+  Uuid instrument_id = {};
+  TypedLength error = {};
+  std::optional<Uuid> job_id = {};
+  Uuid by_person_id = {};
+  UtcTime at = {};
 
   friend bool operator==(const ZeroCheck&, const ZeroCheck&) = default;
 };
 
 struct Lathe {
-  Uuid id;
-  std::string name;
+  Uuid id = {};
+  std::string name = {};
   double dial_um_per_mark = 25.4;  ///< tool travel (depth on one face) per mark
   double dial_sd_um = 5.0;         ///< standard deviation of a set depth about what the dial says
   double mount_runout_um = 30.0;   ///< usual runout of a part on this arbor, peak to valley
-  std::string note;
+  std::string note = {};
   bool active = true;
 
   friend bool operator==(const Lathe&, const Lathe&) = default;
@@ -79,34 +79,34 @@ enum class LimitSource { cast_on_part, service_information, house_rule, common_p
 
 /// A figure that a part is held against, with where it came from.
 struct Limit {
-  TypedLength value;
+  TypedLength value = {};
   LimitSource source = LimitSource::unknown;
-  std::string source_note;
+  std::string source_note = {};
 
   friend bool operator==(const Limit&, const Limit&) = default;
 };
 
 /// The limits of one rotor. None is assumed: an absent one is said to be unknown.
 struct Limits {
-  std::optional<Limit> nominal;     ///< thickness when new
-  std::optional<Limit> machine_to;  ///< least thickness after a cut
-  std::optional<Limit> discard;     ///< thickness at which the part is scrap, in use
-  std::optional<Limit> variation;   ///< largest thickness variation round one circle
-  std::optional<Limit> runout;      ///< largest face runout on the car, peak to valley
-  std::optional<Limit> scoring;     ///< deepest groove that may stay
-  std::optional<Limit> finish_ra;   ///< largest arithmetic mean roughness Ra after a cut
+  std::optional<Limit> nominal = {};     ///< thickness when new
+  std::optional<Limit> machine_to = {};  ///< least thickness after a cut
+  std::optional<Limit> discard = {};     ///< thickness at which the part is scrap, in use
+  std::optional<Limit> variation = {};   ///< largest thickness variation round one circle
+  std::optional<Limit> runout = {};      ///< largest face runout on the car, peak to valley
+  std::optional<Limit> scoring = {};     ///< deepest groove that may stay
+  std::optional<Limit> finish_ra = {};   ///< largest arithmetic mean roughness Ra after a cut
 
   friend bool operator==(const Limits&, const Limits&) = default;
 };
 
 /// A part that the shop has met before: fills the limits in the next time.
 struct KnownPart {
-  Uuid id;
-  std::string name;  ///< the shop's own words, such as "saloon front, vented, 22 mm"
-  Limits limits;
-  std::optional<TypedLength> outer_diameter;
+  Uuid id = {};
+  std::string name = {};  ///< the shop's own words, such as "saloon front, vented, 22 mm"
+  Limits limits = {};
+  std::optional<TypedLength> outer_diameter = {};
   bool vented = true;
-  UtcTime last_met_at;
+  UtcTime last_met_at = {};
 
   friend bool operator==(const KnownPart&, const KnownPart&) = default;
 };
@@ -117,25 +117,25 @@ enum class JobState { open, sealed };
 enum class DistanceUnit { km, mi };
 
 struct Job {
-  Uuid id;
+  Uuid id = {};
   std::int64_t number = 0;  ///< counts up within the shop; what people say aloud
   JobState state = JobState::open;
-  std::string brought_by;
-  std::string vehicle;
+  std::string brought_by = {};
+  std::string vehicle = {};
   Complaint complaint = Complaint::pulsation;
-  std::string complaint_note;
+  std::string complaint_note = {};
   Axle axle = Axle::front;
-  std::optional<std::int64_t> odometer;
+  std::optional<std::int64_t> odometer = {};
   DistanceUnit odometer_unit = DistanceUnit::km;
-  std::optional<Uuid> worker_person_id;
-  std::optional<Uuid> lathe_id;
-  Uuid opened_by_person_id;
-  UtcTime opened_at;
-  UtcTime changed_at;
+  std::optional<Uuid> worker_person_id = {};
+  std::optional<Uuid> lathe_id = {};
+  Uuid opened_by_person_id = {};
+  UtcTime opened_at = {};
+  UtcTime changed_at = {};
   std::int64_t version = 1;  ///< counts each change of these fields, so that two tablets cannot overwrite each other
-  std::optional<Uuid> sealed_by_person_id;
-  std::optional<UtcTime> sealed_at;
-  std::string seal_sha256;  ///< hash of the job's JSON at sealing, 64 hex digits
+  std::optional<Uuid> sealed_by_person_id = {};
+  std::optional<UtcTime> sealed_at = {};
+  std::string seal_sha256 = {};  ///< hash of the job's JSON at sealing, 64 hex digits
 
   friend bool operator==(const Job&, const Job&) = default;
 };
@@ -144,14 +144,14 @@ enum class Side { left, right };
 enum class Construction { hubless, integral_hub };
 
 struct Part {
-  Uuid id;
-  Uuid job_id;
+  Uuid id = {};
+  Uuid job_id = {};
   Side side = Side::left;
   Construction construction = Construction::hubless;
   bool vented = true;
-  std::optional<TypedLength> outer_diameter;
-  std::optional<Uuid> known_part_id;
-  Limits limits;
+  std::optional<TypedLength> outer_diameter = {};
+  std::optional<Uuid> known_part_id = {};
+  Limits limits = {};
   std::int64_t version = 1;
 
   friend bool operator==(const Part&, const Part&) = default;
@@ -163,15 +163,15 @@ enum class RunoutPlace { on_car, on_arbor };
 
 /// How one rotor is gone round, before or after the cut.
 struct MeasuringPlan {
-  Uuid part_id;
+  Uuid part_id = {};
   Stage stage = Stage::before;
-  std::int64_t points = 8;                ///< evenly spaced, 4 to 24, from the index mark
-  Turning turning = Turning::clockwise;   ///< in which way the points count up, seen from outside
-  std::vector<Length> circles_from_edge;  ///< one to three, distance of each circle in from the outer edge
+  std::int64_t points = 8;                     ///< evenly spaced, 4 to 24, from the index mark
+  Turning turning = Turning::clockwise;        ///< in which way the points count up, seen from outside
+  std::vector<Length> circles_from_edge = {};  ///< one to three, distance of each circle in from the outer edge
   RunoutPlace runout_place = RunoutPlace::on_car;
-  std::optional<double> part_temperature_c;  ///< 20 when not told
-  std::optional<Uuid> thickness_instrument_id;
-  std::optional<Uuid> runout_instrument_id;
+  std::optional<double> part_temperature_c = {};  ///< 20 when not told
+  std::optional<Uuid> thickness_instrument_id = {};
+  std::optional<Uuid> runout_instrument_id = {};
   std::int64_t version = 1;
 
   friend bool operator==(const MeasuringPlan&, const MeasuringPlan&) = default;
@@ -194,24 +194,24 @@ enum class ReadingState { current, superseded, withdrawn };
 
 /// One reading, as typed. Never changed: a later one supersedes it, or it is withdrawn; both stay on record.
 struct Reading {
-  Uuid id;  ///< made by whoever typed it, so that sending it twice stores it once
-  Uuid job_id;
-  Uuid part_id;
+  Uuid id = {};  ///< made by whoever typed it, so that sending it twice stores it once
+  Uuid job_id = {};
+  Uuid part_id = {};
   Stage stage = Stage::before;
   Quantity quantity = Quantity::thickness;
   std::int64_t circle = 0;  ///< index into the plan's circles; 0 where the quantity has none
   std::int64_t point = 0;   ///< index of the point; 0 where the quantity has none
   double angle_deg = 0;     ///< from the index mark, in the plan's direction
-  TypedLength value;
-  std::optional<Uuid> instrument_id;
-  std::optional<Uuid> zero_check_id;          ///< the instrument's last zero check before this reading
-  std::vector<std::string> confirmed_doubts;  ///< what was questioned, and kept all the same
-  std::optional<Uuid> supersedes_id;
-  Uuid by_person_id;
-  UtcTime taken_at;     ///< by the tablet's clock
-  UtcTime received_at;  ///< by the shop's clock
-  std::optional<Uuid> withdrawn_by_person_id;
-  std::optional<UtcTime> withdrawn_at;
+  TypedLength value = {};
+  std::optional<Uuid> instrument_id = {};
+  std::optional<Uuid> zero_check_id = {};          ///< the instrument's last zero check before this reading
+  std::vector<std::string> confirmed_doubts = {};  ///< what was questioned, and kept all the same
+  std::optional<Uuid> supersedes_id = {};
+  Uuid by_person_id = {};
+  UtcTime taken_at = {};     ///< by the tablet's clock
+  UtcTime received_at = {};  ///< by the shop's clock
+  std::optional<Uuid> withdrawn_by_person_id = {};
+  std::optional<UtcTime> withdrawn_at = {};
 
   friend bool operator==(const Reading&, const Reading&) = default;
 };
@@ -234,16 +234,16 @@ enum class Judgement { noted, reject };
 
 /// What was seen. Never changed, only withdrawn.
 struct Finding {
-  Uuid id;
-  Uuid job_id;
-  Uuid part_id;
+  Uuid id = {};
+  Uuid job_id = {};
+  Uuid part_id = {};
   FindingKind kind = FindingKind::nothing_found;
   Judgement judgement = Judgement::noted;
-  std::string note;
-  Uuid by_person_id;
-  UtcTime at;
-  std::optional<Uuid> withdrawn_by_person_id;
-  std::optional<UtcTime> withdrawn_at;
+  std::string note = {};
+  Uuid by_person_id = {};
+  UtcTime at = {};
+  std::optional<Uuid> withdrawn_by_person_id = {};
+  std::optional<UtcTime> withdrawn_at = {};
 
   friend bool operator==(const Finding&, const Finding&) = default;
 };
@@ -252,57 +252,57 @@ enum class Action { leave, cut, replace, measure_again };
 
 /// What a person decided, beside what was computed at that moment. Later decisions stand beside earlier ones.
 struct Decision {
-  Uuid id;
-  Uuid job_id;
+  Uuid id = {};
+  Uuid job_id = {};
   Action computed_action = Action::measure_again;
   double computed_p = 0;
-  std::string computed_json;  ///< the whole verdict as it was shown
+  std::string computed_json = {};  ///< the whole verdict as it was shown
   Action action = Action::measure_again;
-  std::string reason;  ///< needed when `action` differs from `computed_action`
-  Uuid by_person_id;
-  UtcTime at;
+  std::string reason = {};  ///< needed when `action` differs from `computed_action`
+  Uuid by_person_id = {};
+  UtcTime at = {};
 
   friend bool operator==(const Decision&, const Decision&) = default;
 };
 
 /// What the dials were turned by, in all, when one rotor was cut.
 struct Cut {
-  Uuid id;
-  Uuid job_id;
-  Uuid part_id;
-  std::optional<Uuid> lathe_id;
+  Uuid id = {};
+  Uuid job_id = {};
+  Uuid part_id = {};
+  std::optional<Uuid> lathe_id = {};
   std::int64_t outboard_marks = 0;
   std::int64_t inboard_marks = 0;
   double dial_um_per_mark = 25.4;
-  std::string note;
-  Uuid by_person_id;
-  UtcTime at;
+  std::string note = {};
+  Uuid by_person_id = {};
+  UtcTime at = {};
 
   friend bool operator==(const Cut&, const Cut&) = default;
 };
 
 /// A later word on a sealed job; the sealed original stays as it was.
 struct Amendment {
-  Uuid id;
-  Uuid job_id;
-  std::string text;
-  std::optional<Uuid> subject_id;  ///< the reading, finding or decision it speaks of
-  Uuid by_person_id;
-  UtcTime at;
+  Uuid id = {};
+  Uuid job_id = {};
+  std::string text = {};
+  std::optional<Uuid> subject_id = {};  ///< the reading, finding or decision it speaks of
+  Uuid by_person_id = {};
+  UtcTime at = {};
 
   friend bool operator==(const Amendment&, const Amendment&) = default;
 };
 
 /// All that belongs to one job, readings in order of receipt, withdrawn and superseded ones included.
 struct JobFile {
-  Job job;
-  std::vector<Part> parts;
-  std::vector<MeasuringPlan> plans;
-  std::vector<Reading> readings;
-  std::vector<Finding> findings;
-  std::vector<Decision> decisions;
-  std::vector<Cut> cuts;
-  std::vector<Amendment> amendments;
+  Job job = {};
+  std::vector<Part> parts = {};
+  std::vector<MeasuringPlan> plans = {};
+  std::vector<Reading> readings = {};
+  std::vector<Finding> findings = {};
+  std::vector<Decision> decisions = {};
+  std::vector<Cut> cuts = {};
+  std::vector<Amendment> amendments = {};
   std::int64_t seq = 0;  ///< last journal entry of this job
 
   friend bool operator==(const JobFile&, const JobFile&) = default;
@@ -315,11 +315,11 @@ enum class Paper { a4, letter };
 
 /// What holds for the whole shop. The confidence and allowances are house rules and are shown as such.
 struct Settings {
-  std::string shop_name;
-  double confidence = 0.95;               ///< asked of "thick enough after the cut", and of within and outside
-  std::optional<Length> house_allowance;  ///< machine-to over discard where machine-to is unknown
-  Length cut_margin{10'000};              ///< below the lowest point of a face, so that it cleans up
-  std::optional<double> wear_mm_per_10000_km;
+  std::string shop_name = {};
+  double confidence = 0.95;                    ///< asked of "thick enough after the cut", and of within and outside
+  std::optional<Length> house_allowance = {};  ///< machine-to over discard where machine-to is unknown
+  Length cut_margin{10'000};                   ///< below the lowest point of a face, so that it cleans up
+  std::optional<double> wear_mm_per_10000_km = {};
   Unit default_unit = Unit::mm;
   Paper paper = Paper::a4;
   std::int64_t points = 8;
@@ -332,13 +332,13 @@ struct Settings {
 /// One entry of the shop's journal: every change, in order, with who and when.
 struct Change {
   std::int64_t seq = 0;  ///< counts up by one in the whole shop
-  Uuid id;
-  std::string kind;  ///< such as "reading.added", "job.sealed"
-  std::optional<Uuid> job_id;
-  Uuid subject_id;
-  std::string detail_json;  ///< the thing as it was written
-  Uuid by_person_id;
-  UtcTime at;
+  Uuid id = {};
+  std::string kind = {};  ///< such as "reading.added", "job.sealed"
+  std::optional<Uuid> job_id = {};
+  Uuid subject_id = {};
+  std::string detail_json = {};  ///< the thing as it was written
+  Uuid by_person_id = {};
+  UtcTime at = {};
 
   friend bool operator==(const Change&, const Change&) = default;
 };

@@ -12,22 +12,22 @@ namespace brakewright::shop {
 
 /// One line of the board or of a search.
 struct JobLine {
-  Job job;
-  std::vector<Part> parts;
-  std::string worker_name;                 ///< empty when nobody has it
+  Job job = {};
+  std::vector<Part> parts = {};
+  std::string worker_name = {};            ///< empty when nobody has it
   WaitsFor waits_for = WaitsFor::nothing;  ///< filled in by the shop, not by a store
 };
 
 struct JobQuery {
-  std::optional<JobState> state;
-  std::string
-      words;  ///< all must occur, in any of number, vehicle, who brought it, complaint note, worker; empty = all
+  std::optional<JobState> state = {};
+  std::string words =
+      {};  ///< all must occur, in any of number, vehicle, who brought it, complaint note, worker; empty = all
   std::int64_t limit = 50;
   std::int64_t offset = 0;
 };
 
 struct JobPage {
-  std::vector<JobLine> lines;
+  std::vector<JobLine> lines = {};
   std::int64_t total = 0;
 };
 
