@@ -2,6 +2,7 @@
 
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <string_view>
 
 #include "shop/entities.hpp"
 #include "shop/requests.hpp"
@@ -10,6 +11,12 @@
 namespace brakewright::shop {
 
 using Json = nlohmann::ordered_json;
+
+/// Parses a JSON text from outside.
+/// @param deepest  most levels of lists and objects inside each other
+/// @throws InputError "not_json" (field empty) for text that is no JSON, not UTF-8, or names a field twice in one
+///         object; "too_deep"; "too_large" over `most_bytes`
+Json parse_json(std::string_view text, std::size_t most_bytes = 8'000'000, int deepest = 32);
 
 /// JSON of an entity or of a request. Absent optional values are null; times, days, ids and enumerators are text;
 /// lengths are whole nanometres under `<name>_nm`; a typed length is {text, unit, nm, resolution_nm}.

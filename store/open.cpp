@@ -45,9 +45,7 @@ void bring_up_to_date(Database& database, const Opening& opening) {
   migrate(database);
 }
 
-void set_pragmas(Database& database) {
-  database.script("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA trusted_schema = OFF");
-}
+void set_pragmas(Database& database) { database.script("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON"); }
 
 }  // namespace
 

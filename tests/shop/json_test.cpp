@@ -24,7 +24,7 @@ TYPED_TEST(JsonOf, EveryEntityComesBackTheSameThroughText) {
   EXPECT_TRUE(rc::check([](std::uint64_t seed) {
     const auto entity = examples::make<TypeParam>(seed);
     const auto text = to_json(entity).dump();
-    RC_ASSERT(from_json<TypeParam>(Json::parse(text)) == entity);
+    RC_ASSERT(from_json<TypeParam>(parse_json(text)) == entity);
   }));
 }
 
@@ -119,6 +119,27 @@ TEST(Json, ATypedLengthIsWorkedOutFromItsTextWhateverElseIsSaid) {
   const TypedLength length = typed_length_from_json(json, "value");
   EXPECT_EQ(length.value.nm, 21'234'400);
   EXPECT_EQ(length.resolution_nm, 25'400);
+}
+
+TEST(Json, TextThatIsNotPlainJsonIsRefused) {
+  const auto code_of = [](const std::string& text) -> std::string {
+    try {
+      parse_json(text);
+    } catch (const InputError& refusal) {
+      return refusal.code();
+    }
+    return "accepted";
+  };
+  EXPECT_EQ(code_of("{"), "not_json");
+  EXPECT_EQ(code_of(""), "not_json");
+  EXPECT_EQ(code_of("{\"a\":NaN}"), "not_json");
+  EXPECT_EQ(code_of("{\"a\":1e999}"), "not_json");
+  EXPECT_EQ(code_of("{\"a\":1,\"a\":2}"), "not_json");
+  EXPECT_EQ(code_of("{\"a\":\"\xC3\"}"), "not_json");
+  EXPECT_EQ(code_of(std::string(33, '[') + std::string(33, ']')), "too_deep");
+  EXPECT_EQ(code_of(std::string(100'000, '[')), "too_deep");
+  EXPECT_EQ(code_of(std::string(32, '[') + std::string(32, ']')), "accepted");
+  EXPECT_EQ(code_of("\"" + std::string(8'000'000, 'x') + "\""), "too_large");
 }
 
 TEST(Json, AReadingOfAJobFileCarriesItsState) {

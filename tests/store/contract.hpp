@@ -15,6 +15,8 @@ struct StoreMaker {
   std::function<std::unique_ptr<Store>()> make;  ///< an empty shop
 };
 
+inline void PrintTo(const StoreMaker& maker, std::ostream* out) { *out << maker.name; }
+
 class StoreContract : public testing::TestWithParam<StoreMaker> {
  protected:
   StoreContract() : store_(GetParam().make()) {}
