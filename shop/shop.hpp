@@ -1,22 +1,29 @@
 #pragma once
 
+#include <deque>
 #include <functional>
+#include <map>
+#include <memory>
 #include <mutex>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/input_error.hpp"
+#include "shop/assess.hpp"
 #include "shop/entities.hpp"
 #include "shop/requests.hpp"
 #include "shop/store.hpp"
 
 namespace brakewright::shop {
 
-/// The clock and the dice, from outside.
+/// The clock, the dice and the writing of a verdict, from outside.
 struct Surroundings {
   std::function<UtcTime()> now;
   RandomBytes random;
+  /// The JSON object of a verdict, as the page shows it, to be kept with each decision. Without it only action and
+  /// probability are kept.
+  std::function<std::string(const Verdict&)> verdict_json = {};
 };
 
 /// Why a reading is questioned: a stable word, a sentence, and what it would be if the doubt is right.
@@ -62,8 +69,12 @@ class Shop {
  public:
   Shop(Store& store, Surroundings surroundings);
 
-  /// Called after each committed change, from the thread that made it.
+  /// Called after each committed change, in order of seq, from a thread that made one. It may read from the shop, but
+  /// not change it, and must be quick.
   void on_change(std::function<void(const Change&)> listener);
+
+  /// Makes all changes of `work` one transaction: all or none of them, one wait for the disk.
+  void batch(const std::function<void()>& work);
 
   Settings settings();
   Settings change_settings(const Settings& wanted, const Uuid& by);  ///< version must be the current one
@@ -84,10 +95,12 @@ class Shop {
   JobFile job_file(const Uuid& job_id);
   JobFile job_file_by_number(std::int64_t number);
 
-  /// Opens a job with its parts (one or two); number, state, times and versions are the shop's.
+  /// Opens a job with its parts (one or two, of different sides) and a plan for each before the cut: the shop's number
+  /// of points on one circle, 10 mm in. Number, state, times and versions are the shop's.
   JobFile open_job(Job job, std::vector<Part> parts, const Uuid& by);
   Job change_job(const Job& wanted, const Uuid& by);
   Part change_part(const Part& wanted, const Uuid& by);
+  /// @throws RuleError "readings_exist" for other points, circles or turning while current readings stand on them
   MeasuringPlan put_plan(const MeasuringPlan& wanted, const Uuid& by);
 
   /// Stores a reading, or answers the stored one when its id is known already.
@@ -106,16 +119,60 @@ class Shop {
   Decision decide(const Uuid& id, const Uuid& job_id, Action action, const std::string& reason, const Uuid& by);
   Cut record_cut(Cut cut, const Uuid& by);
 
+  /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
+  Assessment assessment(const Uuid& job_id);
+
+  /// Closes a job for good. @throws RuleError "not_decided", "not_cut", "not_measured_after" while it waits for those
   Job seal(const Uuid& job_id, const Uuid& by);
+  /// Whether a sealed job is still what was sealed: its hash, worked out again. False for an open one.
+  bool seal_holds(const Uuid& job_id);
   Amendment amend(Amendment amendment, const Uuid& by);
 
   std::vector<Change> changes(std::int64_t after, std::int64_t limit, std::optional<Uuid> job_id);
   std::int64_t last_seq();
 
  private:
+  template <class F>
+  auto changing(const Uuid& by, F&& work);
+  void announce();
+  void forget();
+  void record(std::string kind, std::optional<Uuid> job_id, const Uuid& subject_id, std::string detail_json,
+              const Uuid& by);
+
+  const std::vector<Person>& known_people();
+  const std::vector<Instrument>& known_instruments();
+  const std::vector<Lathe>& known_lathes();
+  const std::vector<ZeroCheck>& known_zero_checks();
+  void expect_person(const Uuid& id, const std::string& field);
+  void expect_instrument(const std::optional<Uuid>& id, const std::string& field);
+  void expect_lathe(const std::optional<Uuid>& id, const std::string& field);
+
+  JobFile& file(const Uuid& job_id);
+  JobFile& open_file(const Uuid& job_id);
+  Reading checked_reading(JobFile& file, const NewReading& wanted, const Uuid& by);
+  MeasuringPlan plan_for(JobFile& file, const Uuid& part_id, Stage stage, const Uuid& by);
+  Assessment assess_now(const JobFile& file);
+
+  struct Seen {
+    std::int64_t seq = 0;
+    std::shared_ptr<const Assessment> assessment;
+  };
+
   Store& store_;
   Surroundings surroundings_;
-  std::mutex guard_;
+  std::recursive_mutex guard_;  ///< of all below and of the store
+  int depth_ = 0;               ///< of nested changes
+  std::vector<Change> uncommitted_;
+  std::deque<Change> unannounced_;
+  std::optional<std::vector<Person>> people_;
+  std::optional<std::vector<Instrument>> instruments_;
+  std::optional<std::vector<Lathe>> lathes_;
+  std::optional<std::vector<ZeroCheck>> zero_checks_;
+  std::map<Uuid, std::shared_ptr<JobFile>> files_;
+  std::map<Uuid, Seen> assessments_;
+  std::uint64_t context_ = 0;  ///< counts changes of settings, instruments, lathes and zero checks
+
+  std::recursive_mutex announcing_;
   std::vector<std::function<void(const Change&)>> listeners_;
 };
 

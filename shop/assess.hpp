@@ -1,0 +1,60 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/circle/circle.hpp"
+#include "core/thickness/thickness.hpp"
+#include "core/verdict/after_cut.hpp"
+#include "core/verdict/verdict.hpp"
+#include "shop/entities.hpp"
+#include "shop/progress.hpp"
+
+/// From a job's readings to what they mean: the one place where records become input of the core.
+namespace brakewright::shop {
+
+/// What the readings of one part at one stage mean; each is absent until three angles have a current reading.
+struct MapAssessment {
+  std::optional<Thickness> thickness = {};
+  std::optional<CircleFit> runout_outboard = {};
+  std::optional<CircleFit> runout_inboard = {};
+};
+
+struct PartAssessment {
+  Uuid part_id = {};
+  Progress progress_before = {};
+  Progress progress_after = {};
+  MapAssessment before = {};
+  MapAssessment after = {};
+  std::optional<AfterCut> check = {};  ///< the cut against the plan and the limits
+};
+
+struct Assessment {
+  Uuid job_id = {};
+  std::int64_t seq = 0;  ///< last journal entry of the job that this includes
+  WaitsFor waits_for = WaitsFor::nothing;
+  std::vector<PartAssessment> parts = {};  ///< in the order of the file's parts
+  /// Both parts together, `verdict->parts` in the order of `parts`; absent until each part has thickness readings at
+  /// three angles or more.
+  std::optional<Verdict> verdict = {};
+  std::vector<std::string> missing = {};  ///< what is still needed, or was assumed in its place, in words
+};
+
+/// What a job's file refers to. The references must outlive the call.
+struct AssessContext {
+  const Settings& settings;
+  const std::vector<Instrument>& instruments;
+  const std::vector<ZeroCheck>& zero_checks;
+  const std::vector<Lathe>& lathes;
+};
+
+/// Only current readings count. Each is reduced by the error that its instrument showed at its zero check; readings of
+/// one spot are repeats. An instrument that is not known is taken as good as the last typed place, and said so in
+/// `missing`; a day's readings without a zero check of that day are said so in the thickness' advice.
+/// The seed comes from the job's id: the same file gives the same answer everywhere, every time.
+/// @throws InputError  only for figures that the core refuses, such as a thickness below zero that was confirmed
+Assessment assess(const JobFile& file, const AssessContext& context);
+
+}  // namespace brakewright::shop
