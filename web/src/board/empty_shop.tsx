@@ -37,7 +37,7 @@ export function EmptyShop() {
         {steps.map((step, i) => (
           <li key={step.to} class={step.done ? 'done' : ''}>
             <a href={step.to} aria-current={i === first ? 'step' : undefined}>
-              <span class="first-mark digits" aria-hidden="true">
+              <span class="first-mark figures" aria-hidden="true">
                 {step.done ? '✓' : i + 1}
               </span>
               <span class="job-what">

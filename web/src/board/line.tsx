@@ -7,7 +7,7 @@ export function Line({ line, end }: { line: JobLine; end?: string }) {
   const { job, waits_for, worker_name } = line;
   return (
     <a class="job-line" href={stepAddress(job.number, stepFor(waits_for))}>
-      <span class="job-number digits">
+      <span class="job-number figures">
         <span class="heard">{words.shell.job(job.number)}</span>
         <span aria-hidden="true">{job.number}</span>
       </span>

@@ -114,17 +114,17 @@ function Checked({ part, answer, how }: { part: Part; answer: AfterCutAnswer; ho
       <dl class="sums">
         <div>
           <dt>{check.removed_mean}</dt>
-          <dd class="digits">{um(answer.removed_mean_um)}</dd>
+          <dd class="figures">{um(answer.removed_mean_um)}</dd>
         </div>
         {planned === null ? null : (
           <>
             <div>
               <dt>{check.planned}</dt>
-              <dd class="digits">{um(planned)}</dd>
+              <dd class="figures">{um(planned)}</dd>
             </div>
             <div>
               <dt>{check.difference}</dt>
-              <dd class="digits">
+              <dd class="figures">
                 {lengthOfMm((answer.difference_um ?? answer.removed_mean_um - planned) / 1000, { ...how, sign: true })}
               </dd>
             </div>
@@ -161,12 +161,12 @@ function CheckLine({ check: one, how }: { check: AfterCheck; how: HowShown }) {
         {name}
         <span class="small soft"> {check.outcome[outcome]}</span>
       </span>
-      <span class="check-value digits">{show(one.value)}</span>
+      <span class="check-value figures">{show(one.value)}</span>
       <span class="small soft check-limit">
-        {check.limit} <span class="digits">{show(one.limit)}</span>, {percent(one.p)} {check.probability}
+        {check.limit} <span class="figures">{show(one.limit)}</span>, {percent(one.p)} {check.probability}
         {one.source ? ` · ${one.source}` : ''}
       </span>
-      <span class="small check-text">{one.text}</span>
+      {outcome === 'pass' ? null : <span class="check-text">{one.text}</span>}
     </li>
   );
 }

@@ -38,13 +38,13 @@ export function Removed({ answer, how }: { answer: AfterCutAnswer; how: HowShown
             <g key={`${one.angle_deg}/${one.radius_mm ?? 0}`}>
               <rect
                 class="removed-bar"
-                x={i * step + step * 0.2}
-                width={step * 0.6}
+                x={i * step + step * 0.08}
+                width={step * 0.84}
                 y={Math.min(y(one.removed_um), y(0))}
                 height={Math.abs(y(0) - y(one.removed_um))}
               />
               {step >= 46 ? (
-                <text class="removed-value digits" x={(i + 0.5) * step} y={y(one.removed_um) - 6}>
+                <text class="removed-value figures" x={(i + 0.5) * step} y={y(0) - 10}>
                   {digitsOfMm(one.removed_um / 1000, how)}
                 </text>
               ) : null}

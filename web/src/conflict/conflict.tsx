@@ -37,15 +37,15 @@ export function Conflict<T extends object>({ merge, nameOf, show, onSettled, onC
             <fieldset class="conflict-sides" aria-label={nameOf(one.path)}>
               <button type="button" aria-pressed={!mine.has(one.path)} onClick={() => choose(one, false)}>
                 <span class="small">{words.conflict.theirs}</span>
-                <span class="digits">{show(one.path, one.theirs)}</span>
+                <span class="figures">{show(one.path, one.theirs)}</span>
               </button>
               <button type="button" aria-pressed={mine.has(one.path)} onClick={() => choose(one, true)}>
                 <span class="small">{words.conflict.mine}</span>
-                <span class="digits">{show(one.path, one.mine)}</span>
+                <span class="figures">{show(one.path, one.mine)}</span>
               </button>
             </fieldset>
             <p class="small soft">
-              {words.conflict.was}: <span class="digits">{show(one.path, one.base)}</span>
+              {words.conflict.was}: <span class="figures">{show(one.path, one.base)}</span>
             </p>
           </li>
         ))}

@@ -56,7 +56,7 @@ export function Field(props: FieldProps) {
         ) : (
           <input
             {...shared}
-            class={digits ? 'digits' : ''}
+            class={digits ? 'figures' : ''}
             type="text"
             inputMode={props.inputMode ?? 'text'}
             onInput={(e) => onInput(e.currentTarget.value)}

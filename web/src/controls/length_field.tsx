@@ -1,3 +1,4 @@
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { Refused, send } from '../api/client';
 import type { TypedLength, Unit } from '../api/schema';
@@ -19,7 +20,7 @@ interface Props extends Omit<FieldProps, 'inputMode' | 'digits' | 'after' | 'not
   /** Called with what was read, or null while there is nothing to read. */
   onRead?: (length: ReadLength | null) => void;
   plausible_mm?: [number, number];
-  note?: string;
+  note?: ComponentChildren;
 }
 
 const WAIT_MS = 180;
@@ -59,7 +60,7 @@ export function LengthField({ unit, onUnit, onRead, plausible_mm, note, ...field
       error={field.error ?? (refusal || undefined)}
       note={
         <>
-          <span class="digits">{read ? bothUnits(read) : ''}</span>
+          <span class="figures">{read ? bothUnits(read) : ''}</span>
           {read?.ask ? <span> {words.limits.ask_unit(read.ask)}</span> : null}
           {note ? <span class="length-note">{note}</span> : null}
         </>
@@ -82,7 +83,7 @@ export function UnitSwitch({ label, unit, onUnit, shown }: SwitchProps) {
   return (
     <button
       type="button"
-      class="unit-switch digits"
+      class="unit-switch figures"
       aria-label={`${label}: ${words.saving.bare_unit(unit, other)}`}
       onClick={() => onUnit(other)}
     >

@@ -122,9 +122,9 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
             {(['outboard', 'inboard'] as const).map((face) => (
               <div class="dial" key={face}>
                 <span>{cut[face]}</span>
-                <span class="cut-marks digits">{plan[face]}</span>
+                <span class="cut-marks figures">{plan[face]}</span>
                 <span>
-                  {cut.marks(plan[face])}, <span class="digits">{depth(plan[face])}</span>
+                  {cut.marks(plan[face])}, <span class="figures">{depth(plan[face])}</span>
                 </span>
               </div>
             ))}
@@ -139,7 +139,7 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
         <p class="small soft">{cut.lathe(lathe.name, mark)}</p>
       ) : (
         <p class="small">
-          {cut.no_lathe} <span class="digits">{mark}</span>.{' '}
+          {cut.no_lathe} <span class="figures">{mark}</span>.{' '}
           <a href={`/jobs/${number ?? ''}/arrival`}>{cut.choose_lathe}</a>
         </p>
       )}
@@ -155,7 +155,7 @@ function Done({ cuts, plan }: { cuts: readonly CutOnRecord[]; plan: Plan | null 
       <ul>
         {cuts.map((one) => (
           <li key={one.id} class="done-cut">
-            <span class="digits">
+            <span class="figures">
               {cut.outboard} {one.outboard_marks}, {cut.inboard.toLowerCase()} {one.inboard_marks}
             </span>
             <span class="small soft">

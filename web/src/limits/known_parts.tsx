@@ -11,7 +11,14 @@ const TYPING_MS = 200;
 const MOST = 6;
 
 /** Parts that the shop has met: found by words, filled in all at once. */
-export function KnownParts({ saving, onFill }: { saving: Saving; onFill: (part: KnownPart) => void }) {
+interface KnownProps {
+  saving: Saving;
+  /** Shows nothing before words are typed: the figures are there already. */
+  quiet: boolean;
+  onFill: (part: KnownPart) => void;
+}
+
+export function KnownParts({ saving, quiet, onFill }: KnownProps) {
   const [text, setText] = useState('');
   const [found, setFound] = useState<KnownPart[] | null>(null);
   const { known } = words.limits;
@@ -21,16 +28,17 @@ export function KnownParts({ saving, onFill }: { saving: Saving; onFill: (part: 
     const timer = setTimeout(() => read().catch(() => setFound([])), TYPING_MS);
     return () => clearTimeout(timer);
   }, [text.trim()]);
+  const shown = quiet && text.trim() === '' ? [] : (found ?? []);
   if (found?.length === 0 && text === '') return <p class="small soft">{known.empty}</p>;
   return (
     <div class="known-parts">
       <Field label={known.title} hint={known.hint} value={text} onInput={setText} />
       <ul aria-label={known.title}>
-        {found?.map((part) => (
+        {shown.map((part) => (
           <li key={part.id}>
             <button type="button" class="plain known-part" disabled={saving.busy} onClick={() => onFill(part)}>
               <span>{part.name}</span>
-              <span class="small soft digits">{summary(part)}</span>
+              <span class="small soft figures">{summary(part)}</span>
             </button>
           </li>
         ))}

@@ -5,6 +5,7 @@ import { Conflict } from '../conflict/conflict';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
 import { useSaving } from '../controls/saving';
+import { useWide } from '../controls/wide';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
@@ -12,7 +13,7 @@ import { length } from '../show/length';
 import { jobFile, refreshJob, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import { LIMIT_NAMES, sameLimits, showLimit } from './figures';
+import { isThickness, LIMIT_NAMES, sameLimits, showLimit } from './figures';
 import { KnownParts, Remember } from './known_parts';
 import { figureOf, houseMachineTo, type LimitName, limitDoubts } from './limit_doubts';
 import { LimitEditor } from './limit_editor';
@@ -34,6 +35,7 @@ export function LimitsScreen() {
   const [merge, setMerge] = useState<{ part: Part; merge: Merge<Part> } | null>(null);
   const [filled, setFilled] = useState('');
   const saving = useSaving();
+  const wide = useWide();
   const shown = together ? first : parts.find((part) => part.side === side);
   if (!file || !shown) return null;
   const targets = together ? parts : [shown];
@@ -69,6 +71,7 @@ export function LimitsScreen() {
     );
   const doubts = limitDoubts(shown.limits);
   const locked = sealed.value;
+  const picture = <LimitsPicture limits={shown.limits} active={open} typing_nm={typing_nm} />;
   return (
     <Screen
       name="limits"
@@ -81,7 +84,9 @@ export function LimitsScreen() {
     >
       <div class="limits">
         <div class="limits-list">
-          {locked ? null : <KnownParts saving={saving} onFill={fill} />}
+          {locked ? null : (
+            <KnownParts saving={saving} quiet={LIMIT_NAMES.some((name) => shown.limits[name])} onFill={fill} />
+          )}
           {filled ? (
             <p class="doubt" role="status">
               {words.limits.known.filled(filled)}
@@ -111,6 +116,7 @@ export function LimitsScreen() {
                 {open === name ? (
                   <>
                     <h2>{words.limits.names[name]}</h2>
+                    {wide || !isThickness(name) ? null : picture}
                     <LimitEditor
                       key={name + side}
                       name={name}
@@ -145,7 +151,7 @@ export function LimitsScreen() {
           </ul>
           {locked ? null : <Remember key={shown.id} part={shown} name={file.job.vehicle} />}
         </div>
-        <LimitsPicture limits={shown.limits} active={open} typing_nm={typing_nm} unit={unit} />
+        {wide || open === null || !isThickness(open) ? picture : null}
       </div>
       {merge ? (
         <Conflict
@@ -180,8 +186,8 @@ function LimitRow({ name, limit, onOpen }: { name: LimitName; limit: Limit | nul
   return (
     <button type="button" class="plain limit-row" disabled={onOpen === null} onClick={() => onOpen?.()}>
       <span class="limit-name">{words.limits.names[name]}</span>
-      <span class={`limit-value digits${limit ? '' : ' soft'}`}>{showLimit(name, limit)}</span>
-      <span class="limit-source small soft">{source}</span>
+      <span class={`limit-value figures${limit ? '' : ' soft'}`}>{showLimit(name, limit)}</span>
+      {source ? <span class="limit-source small soft">{source}</span> : null}
     </button>
   );
 }

@@ -1,4 +1,4 @@
-import type { Limits, Unit } from '../api/schema';
+import type { Limits } from '../api/schema';
 import { EdgeScale, type ScaleRung, type ScaleZone } from '../pictures/edge_scale';
 import { NM_PER_MM, typedLength } from '../show/length';
 import { words } from '../words';
@@ -12,7 +12,6 @@ interface Props {
   active: LimitName | null;
   /** The figure that is being typed, before it is kept. */
   typing_nm: number | null;
-  unit: Unit;
 }
 
 type Thickness = 'nominal' | 'machine_to' | 'discard';

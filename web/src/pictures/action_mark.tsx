@@ -1,8 +1,8 @@
 import type { Action } from '../api/schema';
 
 /**
- * The four words as shapes, all drawn from the rotor's own ring, so that they are told apart without colour:
- * a whole ring is left, a ring that two tools close on is cut, a broken ring is replaced, a ring of points is measured.
+ * The four words as shapes, all drawn from the rotor's own edge, so that they are told apart without colour: whole metal
+ * is left, metal that two points close on is cut, broken metal is replaced, metal between two anvils is measured.
  */
 export function ActionMark({ action, size = 56 }: { action: Action; size?: number }) {
   return (
@@ -14,43 +14,22 @@ export function ActionMark({ action, size = 56 }: { action: Action; size?: numbe
   );
 }
 
-const points = Array.from({ length: 8 }, (_, i) => {
-  const turn = (i * Math.PI) / 4;
-  return (
-    <circle
-      key={i}
-      cx={28 + 20 * Math.sin(turn)}
-      cy={28 - 20 * Math.cos(turn)}
-      r="3.4"
-      stroke="none"
-      fill="currentColor"
-    />
-  );
-});
+/** The rotor's edge in section, as the lathe and the micrometer meet it. */
+const edge = <rect x="22" y="4" width="12" height="48" />;
 
 const SHAPES = {
-  leave: (
-    <>
-      <circle cx="28" cy="28" r="21" />
-      <circle cx="28" cy="28" r="8" />
-    </>
-  ),
+  leave: <rect x="22" y="4" width="12" height="48" fill="currentColor" />,
   cut: (
     <>
-      <rect x="23" y="4" width="10" height="48" />
-      <path d="M4 20 L17 28 L4 36 Z M52 20 L39 28 L52 36 Z" fill="currentColor" stroke="none" />
+      {edge}
+      <path d="M2 19 L17 28 L2 37 Z M54 19 L39 28 L54 37 Z" fill="currentColor" stroke="none" />
     </>
   ),
-  replace: (
-    <>
-      <path d="M20 8.5 A21 21 0 0 0 20 47.5 M36 8.5 A21 21 0 0 1 36 47.5" />
-      <path d="M32 4 L24 20 L32 28 L24 36 L30 52" stroke-width="3" />
-    </>
-  ),
+  replace: <path d="M22 24 V4 H34 V18 L28 24 Z M22 52 V38 L28 32 L34 38 V52 Z M10 40 L46 16" />,
   measure_again: (
     <>
-      {points}
-      <circle cx="28" cy="28" r="8" />
+      {edge}
+      <path d="M2 28 H16 M16 20 V36 M54 28 H40 M40 20 V36" />
     </>
   ),
 } as const;

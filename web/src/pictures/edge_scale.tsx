@@ -29,13 +29,13 @@ interface Props {
   whole_mm: number;
 }
 
-const WIDTH = 350;
+const WIDTH = 360;
 const HEIGHT = 292;
 const TOP = 14;
 const LENGTH = 264;
 const EDGE = { x: 4, width: 22 };
-const BAR = { x: 74, width: 86 };
-const LABEL_X = 186;
+const BAR = { x: 62, width: 94 };
+const LABEL_X = 180;
 const LABEL_GAP = 37;
 
 /**
@@ -110,7 +110,7 @@ function Mark({ rung }: { rung: ScaleRung & { at: number; label_at: number } }) 
         <line class="stroke" x1={BAR.x - reach} x2={right + reach} y1={rung.at + 4} y2={rung.at + 4} />
       ) : null}
       <path class="to-label" d={`M${right + Math.max(reach, 11)} ${rung.at} L${LABEL_X - 4} ${rung.label_at}`} />
-      <text class="rung-digits digits" x={LABEL_X} y={rung.label_at - 1}>
+      <text class="rung-digits figures" x={LABEL_X} y={rung.label_at - 1}>
         {rung.digits}
       </text>
       <text class="rung-label" x={LABEL_X} y={rung.label_at + 14}>

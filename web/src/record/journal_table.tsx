@@ -82,7 +82,7 @@ function Entry({ entry }: { entry: JournalEntry }) {
     <>
       {rows.map((field, i) => (
         <tr key={field?.path ?? ''}>
-          <td class="digits when">{i === 0 ? moment(change.at, new Date()) : ''}</td>
+          <td class="figures when">{i === 0 ? moment(change.at, new Date()) : ''}</td>
           <td>{i === 0 ? personName(change.by_person_id) : ''}</td>
           <td>
             {i === 0 ? (record.kinds[change.kind] ?? change.kind) : ''}

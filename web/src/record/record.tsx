@@ -86,7 +86,7 @@ function Sealed({ file }: { file: JobFile }) {
         <strong>{words.record.sealed(calendarDay(sealed_at), personName(sealed_by_person_id))}</strong>
       </p>
       <p class="small soft">
-        {words.record.hash}: <span class="digits hash">{seal_sha256}</span>
+        {words.record.hash}: <span class="figures hash">{seal_sha256}</span>
       </p>
     </div>
   );

@@ -25,13 +25,15 @@ export function Backups() {
   const { name, at, size } = backups.columns;
   const newest = kept?.[0];
   return (
-    <ShopFrame room="backups">
-      <p class="soft">{backups.lead}</p>
-      <div class="row">
+    <ShopFrame
+      room="backups"
+      next={
         <button type="button" class="main" disabled={saving.busy} onClick={make}>
           {saving.busy ? backups.making : backups.make}
         </button>
-      </div>
+      }
+    >
+      <p class="soft">{backups.lead}</p>
       <p role="status">{made ? backups.made(made) : ''}</p>
       {saving.trouble ? (
         <p class="trouble" role="alert">
@@ -45,7 +47,7 @@ export function Backups() {
             <tr>
               <th scope="col">{at}</th>
               <th scope="col">{name}</th>
-              <th scope="col" class="digits">
+              <th scope="col" class="figures">
                 {size}
               </th>
             </tr>
@@ -55,7 +57,7 @@ export function Backups() {
               <tr key={one.name}>
                 <td>{moment(one.at, new Date())}</td>
                 <td class="file-name">{one.name}</td>
-                <td class="digits">{backups.bytes(one.bytes)}</td>
+                <td class="figures">{backups.bytes(one.bytes)}</td>
               </tr>
             ))}
           </tbody>
@@ -68,7 +70,7 @@ export function Backups() {
             <li key={step}>{step}</li>
           ))}
         </ol>
-        <pre class="digits">
+        <pre class="figures">
           {backups.command} {newest?.name ?? ''}
         </pre>
       </section>

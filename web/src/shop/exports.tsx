@@ -5,13 +5,15 @@ import { ShopFrame } from './frame';
 export function Exports() {
   const { exports } = words.shop;
   return (
-    <ShopFrame room="exports">
-      <p class="soft">{exports.lead}</p>
-      <div class="row">
+    <ShopFrame
+      room="exports"
+      next={
         <a class="button main" href={address('/export.json')} download="shop.json">
           {exports.whole}
         </a>
-      </div>
+      }
+    >
+      <p class="soft">{exports.lead}</p>
       <p class="small soft">{exports.jobs}</p>
     </ShopFrame>
   );

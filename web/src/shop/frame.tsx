@@ -7,20 +7,26 @@ export type RoomName = keyof typeof words.shop.rooms;
 export const ROOM_NAMES = Object.keys(words.shop.rooms) as RoomName[];
 
 /** A room of the shop, with the way to the others beside it. */
-export function ShopFrame({ room, children }: { room: RoomName; children: ComponentChildren }) {
+interface FrameProps {
+  room: RoomName;
+  /** The main thing to do here; without one, the way back to the board. */
+  next?: ComponentChildren;
+  aside?: ComponentChildren;
+  children: ComponentChildren;
+}
+
+export function ShopFrame({ room, next, aside, children }: FrameProps) {
   return (
     <Screen
       name="shop"
       title={words.shop.rooms[room][0]}
-      next={
-        <a class="button main later" href="/">
-          {words.shell.board}
-        </a>
-      }
+      next={next ?? <ToBoard />}
       aside={
-        <a class="button shop-back" href="/shop">
-          {words.shop.title}
-        </a>
+        aside ?? (
+          <a class="button" href="/shop">
+            {words.shop.title}
+          </a>
+        )
       }
     >
       <div class="shop">
@@ -50,16 +56,27 @@ export function Rooms({ current }: { current: RoomName | null }) {
 
 export function Shop() {
   return (
-    <Screen
-      name="shop"
-      title={words.shop.title}
-      next={
-        <a class="button main later" href="/">
-          {words.shell.board}
-        </a>
-      }
-    >
+    <Screen name="shop" title={words.shop.title} next={<ToBoard />}>
       <Rooms current={null} />
     </Screen>
+  );
+}
+
+function ToBoard() {
+  return (
+    <a class="button main later" href="/">
+      {words.shell.board}
+    </a>
+  );
+}
+
+/** The one form of a room is sent from where the next step always is. */
+export const FORM = 'shop-form';
+
+export function SaveForm() {
+  return (
+    <button type="submit" form={FORM} class="main">
+      {words.shop.save}
+    </button>
   );
 }

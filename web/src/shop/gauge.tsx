@@ -41,7 +41,7 @@ export function Gauge() {
         <ol class="bursts" aria-live="polite">
           {bursts.map((burst, i) => (
             <li key={bursts.length - i}>
-              <p class="burst-text digits">{burst.text || '—'}</p>
+              <p class="burst-text figures">{burst.text || '—'}</p>
               <p class="keys">
                 {burst.keys.map((key, at) => (
                   <kbd key={at}>{key === ' ' ? '␣' : key}</kbd>

@@ -7,11 +7,10 @@ import { LengthField, type ReadLength } from '../controls/length_field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { length, typedLength } from '../show/length';
-import { moment } from '../show/time';
+import { calendarDay, moment } from '../show/time';
 import { loadShop, personName, shop } from '../state/shop';
 import { words } from '../words';
-import { ShopFrame } from './frame';
-import { InUse, ThingForm, ThingList } from './list';
+import { InUse, ThingForm, ThingRoom } from './list';
 
 const KINDS: readonly Instrument['kind'][] = [
   'micrometer',
@@ -24,15 +23,14 @@ const DAY = /^[0-9]{4}-[0-9]{2}-[0-9]{2}$/;
 
 export function Instruments() {
   return (
-    <ShopFrame room="instruments">
-      <ThingList
-        things={shop.value?.instruments ?? []}
-        none={words.shop.instruments.none}
-        add={words.shop.instruments.add}
-        about={(one) => about(one, today())}
-        form={(one, onDone) => <InstrumentForm instrument={one} onDone={onDone} />}
-      />
-    </ShopFrame>
+    <ThingRoom
+      room="instruments"
+      things={shop.value?.instruments ?? []}
+      none={words.shop.instruments.none}
+      add={words.shop.instruments.add}
+      about={(one) => about(one, today())}
+      form={(one, onDone) => <InstrumentForm instrument={one} onDone={onDone} />}
+    />
   );
 }
 
@@ -48,7 +46,7 @@ function about(one: Instrument, day: string): string {
     `${instruments.step} ${length(one.resolution_nm, { ...how, resolution_nm: one.resolution_nm })}`,
     `${instruments.error} ${length(one.mpe_nm, how)}`,
     `${instruments.scatter} ${length(one.repeatability_nm, how)}`,
-    due ? (due < day ? instruments.overdue : instruments.due(due)) : instruments.no_calibration,
+    due ? (due < day ? instruments.overdue : instruments.due(calendarDay(due))) : instruments.no_calibration,
   ].join(' · ');
 }
 
@@ -124,7 +122,6 @@ function InstrumentForm({ instrument, onDone }: { instrument: Instrument | null;
         'calibration_due_on',
       ])}
       onSave={save}
-      onCancel={onDone}
     >
       <Choice
         shown
@@ -197,7 +194,7 @@ function ZeroChecks({ instrument }: { instrument: Instrument }) {
       <ul>
         {checks?.slice(0, MOST_CHECKS).map((one) => (
           <li key={one.id} class="zero-check small">
-            <span class="digits">{typedLength(one.error)}</span>
+            <span class="figures">{typedLength(one.error)}</span>
             <span class="soft">
               {personName(one.by_person_id)}, {moment(one.at, new Date())}
             </span>

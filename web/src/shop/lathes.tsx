@@ -7,26 +7,24 @@ import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { lengthOfMm } from '../show/length';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
-import { ShopFrame } from './frame';
-import { InUse, ThingForm, ThingList } from './list';
+import { InUse, ThingForm, ThingRoom } from './list';
 import { numberOf } from './numbers';
 
 export function Lathes() {
   return (
-    <ShopFrame room="lathes">
-      <ThingList
-        things={shop.value?.lathes ?? []}
-        none={words.shop.lathes.none}
-        add={words.shop.lathes.add}
-        about={(one) =>
-          words.shop.lathes.per_mark(
-            String(one.dial_um_per_mark),
-            lengthOfMm(one.dial_um_per_mark / 1000, { unit: 'in', resolution_nm: 254 }),
-          )
-        }
-        form={(one, onDone) => <LatheForm lathe={one} onDone={onDone} />}
-      />
-    </ShopFrame>
+    <ThingRoom
+      room="lathes"
+      things={shop.value?.lathes ?? []}
+      none={words.shop.lathes.none}
+      add={words.shop.lathes.add}
+      about={(one) =>
+        words.shop.lathes.per_mark(
+          String(one.dial_um_per_mark),
+          lengthOfMm(one.dial_um_per_mark / 1000, { unit: 'in', resolution_nm: 254 }),
+        )
+      }
+      form={(one, onDone) => <LatheForm lathe={one} onDone={onDone} />}
+    />
   );
 }
 
@@ -80,7 +78,6 @@ function LatheForm({ lathe, onDone }: { lathe: Lathe | null; onDone: () => void 
       ready={ready}
       elsewhere={wrongElsewhere(saving.trouble, ['name', 'note', ...Object.keys(numbers)])}
       onSave={save}
-      onCancel={onDone}
     >
       <Field label={lathes.name} value={name} focused error={wrongWith(saving.trouble, 'name')} onInput={setName} />
       {number('dial_um_per_mark', lathes.dial, lathes.dial_note)}

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { words } from '../words';
+import { FORM, type RoomName, SaveForm, ShopFrame } from './frame';
 
 interface Thing {
   id: string;
@@ -9,23 +10,36 @@ interface Thing {
 }
 
 interface Props<T extends Thing> {
+  room: RoomName;
   things: readonly T[];
   none: string;
   add: string;
   /** The line under a thing's name. */
   about: (thing: T) => ComponentChildren;
   form: (thing: T | null, onDone: () => void) => ComponentChildren;
+  children?: ComponentChildren;
 }
 
 /** Things of the shop as lines; one opens at a time, to be changed. What is no longer in use stands at the end. */
-export function ThingList<T extends Thing>({ things, none, add, about, form }: Props<T>) {
+export function ThingRoom<T extends Thing>({ room, things, none, add, about, form, children }: Props<T>) {
   const [open, setOpen] = useState<string | null>(null);
   const inUse = (thing: Thing) => thing.active !== false;
   const sorted = [...things.filter(inUse), ...things.filter((thing) => !inUse(thing))];
   const close = () => setOpen(null);
+  const addOne = (
+    <button type="button" class="main" onClick={() => setOpen('new')}>
+      {add}
+    </button>
+  );
+  const leave = (
+    <button type="button" onClick={close}>
+      {words.shop.cancel}
+    </button>
+  );
   return (
-    <>
-      {things.length === 0 ? <p class="soft">{none}</p> : null}
+    <ShopFrame room={room} next={open === null ? addOne : <SaveForm />} aside={open === null ? undefined : leave}>
+      {open === 'new' ? <div class="thing-form">{form(null, close)}</div> : null}
+      {things.length === 0 && open === null ? <p class="soft">{none}</p> : null}
       <ul class="things">
         {sorted.map((thing) => (
           <li key={thing.id}>
@@ -45,14 +59,8 @@ export function ThingList<T extends Thing>({ things, none, add, about, form }: P
           </li>
         ))}
       </ul>
-      {open === 'new' ? (
-        <div class="thing-form">{form(null, close)}</div>
-      ) : (
-        <button type="button" class="main" onClick={() => setOpen('new')}>
-          {add}
-        </button>
-      )}
-    </>
+      {open === null ? children : null}
+    </ShopFrame>
   );
 }
 
@@ -61,33 +69,32 @@ interface FormProps {
   ready: boolean;
   elsewhere: string | undefined;
   onSave: () => void;
-  onCancel: () => void;
   children: ComponentChildren;
 }
 
-export function ThingForm({ busy, ready, elsewhere, onSave, onCancel, children }: FormProps) {
+export function ThingForm({ busy, ready, elsewhere, onSave, children }: FormProps) {
+  const [asked, setAsked] = useState(false);
   return (
     <form
       class="fields"
+      id={FORM}
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready) onSave();
+        setAsked(!ready);
+        if (ready && !busy) onSave();
       }}
     >
       {children}
+      {asked && !ready ? (
+        <p class="trouble" role="alert">
+          {words.shop.needed}
+        </p>
+      ) : null}
       {elsewhere ? (
         <p class="trouble" role="alert">
           {elsewhere}
         </p>
       ) : null}
-      <div class="row">
-        <button type="submit" class="main" disabled={busy || !ready}>
-          {words.shop.save}
-        </button>
-        <button type="button" class="plain" onClick={onCancel}>
-          {words.shop.cancel}
-        </button>
-      </div>
     </form>
   );
 }

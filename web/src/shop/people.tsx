@@ -7,23 +7,22 @@ import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
-import { ShopFrame } from './frame';
-import { InUse, ThingForm, ThingList } from './list';
+import { InUse, ThingForm, ThingRoom } from './list';
 
 const ROLES: readonly Person['role'][] = ['teacher', 'student', 'lead_hand', 'visitor'];
 
 export function People() {
   return (
-    <ShopFrame room="people">
-      <ThingList
-        things={shop.value?.people ?? []}
-        none={words.shop.people.none}
-        add={words.shop.people.add}
-        about={(person) => words.trade.role[person.role]}
-        form={(person, onDone) => <PersonForm person={person} onDone={onDone} />}
-      />
+    <ThingRoom
+      room="people"
+      things={shop.value?.people ?? []}
+      none={words.shop.people.none}
+      add={words.shop.people.add}
+      about={(person) => words.trade.role[person.role]}
+      form={(person, onDone) => <PersonForm person={person} onDone={onDone} />}
+    >
       <ClassList />
-    </ShopFrame>
+    </ThingRoom>
   );
 }
 
@@ -45,7 +44,6 @@ function PersonForm({ person, onDone }: { person: Person | null; onDone: () => v
       ready={draft.name.trim() !== ''}
       elsewhere={wrongElsewhere(saving.trouble, ['name'])}
       onSave={save}
-      onCancel={onDone}
     >
       <Field
         label={people.name}

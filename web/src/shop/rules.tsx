@@ -11,7 +11,7 @@ import { Choice } from '../shell/choice';
 import { length } from '../show/length';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
-import { ShopFrame } from './frame';
+import { FORM, SaveForm, ShopFrame } from './frame';
 import { numberOf, percentOf, shareOf } from './numbers';
 
 export function Rules() {
@@ -73,7 +73,7 @@ function RulesForm({ settings }: { settings: Settings }) {
   const at = (name: string) => wrongWith(saving.trouble, name);
   const elsewhere = wrongElsewhere(saving.trouble, FIELDS);
   return (
-    <form class="fields" onSubmit={submit}>
+    <form class="fields" id={FORM} onSubmit={submit}>
       <p class="soft">{rules.lead}</p>
       <Field
         label={rules.shop_name}
@@ -93,7 +93,7 @@ function RulesForm({ settings }: { settings: Settings }) {
       />
       <LengthField
         label={rules.allowance}
-        note={`${rules.house_rule}. ${rules.allowance_note}`}
+        note={<Marked text={rules.allowance_note} mark={rules.house_rule} />}
         value={allowance}
         unit={unit}
         error={at('house_allowance_nm')}
@@ -103,7 +103,7 @@ function RulesForm({ settings }: { settings: Settings }) {
       />
       <LengthField
         label={rules.margin}
-        note={`${rules.house_rule}. ${rules.margin_note}`}
+        note={<Marked text={rules.margin_note} mark={rules.house_rule} />}
         value={margin}
         unit={unit}
         error={at('cut_margin_nm')}
@@ -149,12 +149,7 @@ function RulesForm({ settings }: { settings: Settings }) {
           {elsewhere}
         </p>
       ) : null}
-      <div class="row">
-        <button type="submit" class="main" disabled={saving.busy}>
-          {words.shop.save}
-        </button>
-        {done ? <p role="status">{words.shop.saved}</p> : null}
-      </div>
+      {done ? <p role="status">{words.shop.saved}</p> : null}
       {merge ? (
         <Conflict
           merge={merge}

@@ -54,13 +54,16 @@ function Dials({ found, lathe, unit }: { found: PartVerdict; lathe: Lathe | null
   const side = (label: string, marks: number) => (
     <div class="dial">
       <span class="soft small">{label}</span>
-      <span class="dial-marks digits">
+      <span class="dial-marks figures">
         {marks}
         <span class="dial-word"> {verdict.marks(marks)}</span>
       </span>
-      <span class="digits small">
+      <span class="figures small">
         {lengthOfMm((marks * um) / 1000, { unit, resolution_nm: FINE })}
-        <span class="soft"> = {lengthOfMm((marks * um) / 1000, { unit: otherUnit(unit), resolution_nm: FINE })}</span>
+        <span class="soft">
+          {' '}
+          = {lengthOfMm((marks * um) / 1000, { unit: otherUnit(unit), resolution_nm: unit === 'mm' ? 2540 : FINE })}
+        </span>
       </span>
     </div>
   );
@@ -123,7 +126,7 @@ function LeftOver({ found, cuts, unit }: { found: PartVerdict; cuts: boolean; un
   const over = (mm: number | null | undefined, overWord: string, underWord: string) =>
     mm == null ? null : (
       <li>
-        <span class="digits figure">{digitsOfMm(Math.abs(mm), how)}</span> <span class="digits">{unit}</span>{' '}
+        <span class="figures figure">{digitsOfMm(Math.abs(mm), how)}</span> <span class="figures">{unit}</span>{' '}
         <span class="soft">{mm < 0 ? underWord : overWord}</span>
       </li>
     );
@@ -136,8 +139,7 @@ function LeftOver({ found, cuts, unit }: { found: PartVerdict; cuts: boolean; un
       {cuts && cleanup?.cuts_left != null ? <li>{verdict.cuts_left(cleanup.cuts_left)}</li> : null}
       {room ? (
         <li>
-          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}:{' '}
-          <span class="digits">{roomOf(room)}</span>
+          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}: {roomOf(room)}
         </li>
       ) : null}
       {cuts && found.runout_assumed ? <li class="small soft">{verdict.runout_assumed}</li> : null}
@@ -188,7 +190,7 @@ function Working({ found, cuts, unit }: Omit<Seen, 'part'>) {
           {rows.map(([label, value]) => (
             <tr key={label}>
               <th scope="row">{label}</th>
-              <td class="digits">{value}</td>
+              <td class="figures">{value}</td>
             </tr>
           ))}
         </tbody>
@@ -196,7 +198,7 @@ function Working({ found, cuts, unit }: Omit<Seen, 'part'>) {
       {points.length > 0 ? (
         <>
           <h3>{verdict.working_readings}</h3>
-          <p class="digits readings">
+          <p class="figures readings">
             {points.map((point) => digitsOfMm(point.mean_mm, how)).join('  ')} {unit}
           </p>
         </>
@@ -218,7 +220,7 @@ function ByHand({ found, unit }: { found: PartVerdict; unit: Unit }) {
   return (
     <>
       <h3>{working_formula}</h3>
-      <p class="digits by-hand">
+      <p class="figures by-hand">
         {digitsOfMm(start, how)} − {digitsOfMm(off, how)} = {digitsOfMm(cleanup.final_whole_marks_mm, how)} {unit}
       </p>
       <p class="small soft">

@@ -225,12 +225,12 @@ function WouldSettle({ next }: { next: NextMeasurement }) {
       <p class="because-text">{next.text}</p>
       {next.p_now !== undefined && next.p_after !== undefined && next.p_after > 0 ? (
         <p class="settle-p">
-          <span class="digits">{percent(next.p_now)}</span>
+          <span class="figures">{percent(next.p_now)}</span>
           <svg viewBox="0 0 60 16" width="60" height="16" aria-hidden="true">
             <path d="M0 8H52M45 2L53 8L45 14" fill="none" stroke="currentColor" stroke-width="2" />
           </svg>
           <span class="heard"> {verdict.to} </span>
-          <span class="digits settle-after">{percent(next.p_after)}</span>
+          <span class="figures settle-after">{percent(next.p_after)}</span>
         </p>
       ) : null}
       {next.method ? <p class="small soft">{next.method}</p> : null}

@@ -30,7 +30,7 @@ export const limits = {
     machine_to: 'machine-to: a cut stops here',
     discard: 'discard: scrap from here on',
     room: 'wear room',
-    stock: 'may be cut away',
+    stock: 'may come off',
     unknown: 'not entered',
     magnified: 'drawn larger from',
     invented: 'Shape only: no figures are entered yet.',
@@ -54,7 +54,7 @@ export const limits = {
   clear: 'Make it unknown',
   close: 'Leave as it was',
   edit: (name: string) => `Change ${name.toLowerCase()}`,
-  same_for_both: 'The same for both rotors',
+  same_for_both: 'Both alike',
   one_each: 'Each rotor its own',
   for_rotor: { left: 'left rotor', right: 'right rotor' },
   doubts: {

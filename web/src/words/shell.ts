@@ -12,7 +12,7 @@ export const shell = {
     before: 'Measure',
     verdict: 'Verdict',
     cut: 'Cut',
-    after: 'Measure again',
+    after: 'After the cut',
     record: 'Record',
   },
   stepDone: 'done',
