@@ -17,7 +17,9 @@ import { numberOf, percentOf, shareOf } from './numbers';
 export function Rules() {
   const settings = shop.value?.settings;
   return (
-    <ShopFrame room="rules">{settings ? <RulesForm key={settings.version} settings={settings} /> : null}</ShopFrame>
+    <ShopFrame room="rules" next={<SaveForm />}>
+      {settings ? <RulesForm key={settings.version} settings={settings} /> : null}
+    </ShopFrame>
   );
 }
 
