@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks';
 
 /** Whether there is room for more than one block beside another; below it, one thing fills the screen. */
-const WIDE = '(min-width: 52rem)';
+const WIDE = '(min-width: 48rem)';
 
 export function useWide(): boolean {
   const [wide, setWide] = useState(() => window.matchMedia(WIDE).matches);

@@ -8,6 +8,7 @@ import { assessment, jobFile, sealed } from '../state/job';
 import { personName, shop } from '../state/shop';
 import { words } from '../words';
 import { Amendments } from './amendments';
+import { ImportReadings } from './import_readings';
 import { Journal } from './journal_table';
 import './record.css';
 import { Seal } from './seal';
@@ -69,7 +70,7 @@ export function Record() {
               {record.export_csv}
             </a>
           </section>
-          {sealed.value ? <Amendments file={file} /> : null}
+          {sealed.value ? <Amendments file={file} /> : <ImportReadings file={file} />}
         </div>
       </div>
       <Journal file={file} />

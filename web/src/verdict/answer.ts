@@ -120,14 +120,20 @@ export function belowDiscard(verdict: VerdictAnswer, parts: readonly Part[]): Pa
   });
 }
 
-/** Where the next measurement is made: the page, and the point to begin at. */
-export function wayTo(
-  next: NextMeasurement,
-  parts: readonly Part[],
-): { step: 'before' | 'limits'; side: Part['side'] } {
-  const side =
-    parts.find((part) => (next.part ?? '').toLowerCase().includes(part.side))?.side ?? parts[0]?.side ?? 'left';
-  return { step: next.kind === 'find_limit' ? 'limits' : 'before', side };
+/** Where the next measurement is made: the page, the rotor, what is gone round, and the angle to begin at. */
+export interface Way {
+  step: 'before' | 'limits';
+  query: Record<string, string>;
+}
+
+export function wayTo(next: NextMeasurement | null | undefined, parts: readonly Part[]): Way {
+  const named = parts.find((part) => (next?.part ?? '').toLowerCase().includes(part.side)) ?? parts[0];
+  const query: Record<string, string> = named ? { part: named.side } : {};
+  if (next?.kind === 'find_limit') return { step: 'limits', query };
+  if (next?.kind.startsWith('runout')) query.of = 'runout_outboard';
+  const [angle] = next?.angles_deg ?? [];
+  if (angle !== undefined) query.angle = String(angle);
+  return { step: 'before', query };
 }
 
 export const rejects = (file: Pick<JobFile, 'findings'>): Finding[] =>

@@ -171,13 +171,10 @@ interface NextProps {
 /** The way on: record what was computed, or go straight to the reading that would settle it. */
 function Next({ action, computed, file, decided, saving, decide }: NextProps) {
   const { verdict } = words;
-  const next = computed.next_measurement;
   if (action === 'measure_again') {
-    const way = next ? wayTo(next, file.parts) : { step: 'before' as const, side: file.parts[0]?.side ?? 'left' };
-    const angle = next?.angles_deg?.[0];
-    const query = new URLSearchParams({ rotor: way.side, ...(angle === undefined ? {} : { angle: String(angle) }) });
+    const way = wayTo(computed.next_measurement, file.parts);
     return (
-      <a class="button main" href={`${stepAddress(file.job.number, way.step)}?${query}`}>
+      <a class="button main" href={`${stepAddress(file.job.number, way.step)}?${new URLSearchParams(way.query)}`}>
         {way.step === 'limits' ? verdict.go_limits : verdict.go_measure}
       </a>
     );
