@@ -28,6 +28,10 @@ Json to_json(const Reading& reading, ReadingState state);
 Json to_json(const TypedLength& length);
 Json to_json(const Limits& limits);
 
+/// The same as text on one line.
+template <class E>
+std::string json_text(const E& entity);
+
 /// Reads one strictly: "missing", "wrong_type", "out_of_range", "unknown_field", "not_an_id", "not_a_time",
 /// "not_a_date", "not_a_length", "too_long", "not_utf8", "control_character".
 /// A typed length is worked out from `text` and `unit` alone; its `nm` and `resolution_nm`, and a reading's `state`,

@@ -101,7 +101,14 @@ Json to_json(const JobFile& file) {
   return std::move(writer.object);
 }
 
-#define BRAKEWRIGHT_WRITE(Entity) template Json to_json(const Entity&);
+template <class E>
+std::string json_text(const E& entity) {
+  return to_json(entity).dump();
+}
+
+#define BRAKEWRIGHT_WRITE(Entity)       \
+  template Json to_json(const Entity&); \
+  template std::string json_text(const Entity&);
 BRAKEWRIGHT_ALL_JSON(BRAKEWRIGHT_WRITE)
 
 }  // namespace brakewright::shop

@@ -11,6 +11,7 @@
 
 #include "core/input_error.hpp"
 #include "shop/assess.hpp"
+#include "shop/doubts.hpp"
 #include "shop/entities.hpp"
 #include "shop/requests.hpp"
 #include "shop/store.hpp"
@@ -24,13 +25,6 @@ struct Surroundings {
   /// The JSON object of a verdict, as the page shows it, to be kept with each decision. Without it only action and
   /// probability are kept.
   std::function<std::string(const Verdict&)> verdict_json = {};
-};
-
-/// Why a reading is questioned: a stable word, a sentence, and what it would be if the doubt is right.
-struct Doubt {
-  std::string code;  ///< "other_unit", "lost_turn", "thicker_than_before", "below_zero", "far_from_others", ...
-  std::string message;
-  std::optional<Length> suggestion;
 };
 
 /// A reading that looks wrong and was not confirmed. Nothing was stored.
@@ -155,6 +149,7 @@ class Shop {
 
   struct Seen {
     std::int64_t seq = 0;
+    std::uint64_t context = 0;
     std::shared_ptr<const Assessment> assessment;
   };
 
@@ -168,9 +163,9 @@ class Shop {
   std::optional<std::vector<Instrument>> instruments_;
   std::optional<std::vector<Lathe>> lathes_;
   std::optional<std::vector<ZeroCheck>> zero_checks_;
-  std::map<Uuid, std::shared_ptr<JobFile>> files_;
+  std::map<Uuid, JobFile> files_;
   std::map<Uuid, Seen> assessments_;
-  std::uint64_t context_ = 0;  ///< counts changes of settings, instruments, lathes and zero checks
+  std::uint64_t context_ = 0;  ///< counts what an assessment rests on beside the job: settings, instruments, lathes
 
   std::recursive_mutex announcing_;
   std::vector<std::function<void(const Change&)>> listeners_;

@@ -44,7 +44,9 @@ class Store {
   /// when it throws. Inside another transact() it becomes part of that one.
   virtual void transact(const std::function<void()>& work) = 0;
 
-  // Only within transact(): insert or, where an id exists already, replace.
+  // Only within transact(): insert or, where an id exists already, replace. Zero checks, decisions, cuts and amendments
+  // are only ever inserted, readings and findings only change by being withdrawn, a sealed job never: anything else
+  // throws.
   virtual void put(const Settings&) = 0;
   virtual void put(const Person&) = 0;
   virtual void put(const Instrument&) = 0;
@@ -76,6 +78,7 @@ class Store {
   virtual std::optional<JobFile> job_file(const Uuid& job_id) = 0;
   virtual std::optional<JobFile> job_file_by_number(std::int64_t number) = 0;
   virtual std::optional<Reading> reading(const Uuid& id) = 0;
+  virtual std::optional<Uuid> job_of_part(const Uuid& part_id) = 0;
 
   /// Journal entries with seq > `after`, oldest first, at most `limit`; of one job when `job_id` is given.
   virtual std::vector<Change> changes(std::int64_t after, std::int64_t limit, std::optional<Uuid> job_id) = 0;

@@ -157,6 +157,12 @@ std::optional<Reading> SqliteStore::reading(const Uuid& id) {
   return found.front();
 }
 
+std::optional<Uuid> SqliteStore::job_of_part(const Uuid& part_id) {
+  Query query = database_->query("SELECT job_id FROM part WHERE id = ?");
+  if (!query.bind(0, to_text(part_id)).next()) return std::nullopt;
+  return parse_uuid(query.text(0));
+}
+
 std::optional<JobFile> SqliteStore::job_file(const Uuid& job_id) {
   static const std::string sql = "SELECT " + column_list<Job>() + " FROM job WHERE id = ?";
   auto found = rows<Job>(std::move(database_->query(sql).bind(0, to_text(job_id))));

@@ -42,6 +42,7 @@ class SqliteStore final : public shop::Store {
   std::optional<shop::JobFile> job_file(const shop::Uuid& job_id) override;
   std::optional<shop::JobFile> job_file_by_number(std::int64_t number) override;
   std::optional<shop::Reading> reading(const shop::Uuid& id) override;
+  std::optional<shop::Uuid> job_of_part(const shop::Uuid& part_id) override;
   std::vector<shop::Change> changes(std::int64_t after, std::int64_t limit, std::optional<shop::Uuid> job_id) override;
   std::int64_t last_seq() override;
 

@@ -402,6 +402,16 @@ BEGIN
   SELECT RAISE(ABORT, 'finding rows are never changed, only withdrawn');
 END;
 
+CREATE TRIGGER part_keeps_its_job BEFORE UPDATE ON part WHEN NEW.job_id IS NOT OLD.job_id BEGIN
+  SELECT RAISE(ABORT, 'a part stays with its job');
+END;
+CREATE TRIGGER job_keeps_its_number BEFORE UPDATE ON job WHEN NEW.number IS NOT OLD.number BEGIN
+  SELECT RAISE(ABORT, 'a job keeps its number');
+END;
+CREATE TRIGGER sealed_job_stays BEFORE UPDATE ON job WHEN OLD.state = 'sealed' BEGIN
+  SELECT RAISE(ABORT, 'a sealed job is never changed');
+END;
+
 -- Words to find a job by: number, vehicle, who brought it, complaint, worker.
 CREATE VIRTUAL TABLE job_search USING fts5 (words, tokenize = "unicode61 remove_diacritics 2", prefix = '1 2 3');
 

@@ -1,0 +1,230 @@
+#include "shop/assess.hpp"
+
+#include <algorithm>
+#include <set>
+
+#include "core/runout/runout.hpp"
+#include "shop/assess_inputs.hpp"
+#include "shop/words.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+constexpr int kOrdersOfAFace = 12;
+constexpr std::size_t kDraws = 20'000;
+
+/// The same for the same job wherever it is computed; differs between parts and stages.
+std::uint64_t seed_of(const Uuid& job_id, std::size_t part, Stage stage) {
+  std::uint64_t seed = 0;
+  for (const auto byte : job_id.bytes) seed = seed * 257 + byte;
+  return seed + 4 * part + (stage == Stage::after ? 2 : 0);
+}
+
+void append(std::vector<Advice>& to, std::vector<Advice> more) {
+  to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
+}
+
+MapAssessment map_of(const JobFile& file, std::size_t place, Stage stage, const AssessContext& context) {
+  const Part& part = file.parts[place];
+  MapAssessment map;
+  const auto points = thickness_points(file, part, stage, context);
+  if (!points.empty()) {
+    const PartLimits limits = limits_of(part);
+    ThicknessInput input;
+    input.readings = points;
+    input.micrometer = micrometer_of(file, part.id, stage, context);
+    input.part_temperature_c = temperature_of(file, part.id, stage);
+    if (limits.variation) input.variation_limit_mm = limits.variation->value_mm;
+    if (limits.discard) input.discard_mm = limits.discard->value_mm;
+    if (limits.machine_to) input.machine_to_mm = limits.machine_to->value_mm;
+    input.confidence = std::clamp(context.settings.confidence, 0.51, 0.999);
+    input.seed = seed_of(file.job.id, place, stage);
+    input.draws = kDraws;
+    map.thickness = reduce_thickness(input);
+    append(map.thickness->advice, advice_on(file, part.id, stage, context));
+  }
+  const auto fit = [&](Quantity face) -> std::optional<CircleFit> {
+    const auto trace = runout_trace(file, part.id, stage, face);
+    if (!trace) return std::nullopt;
+    return fit_circle({.angles_deg = trace->angles_deg, .values_um = trace->values_um}, kOrdersOfAFace);
+  };
+  map.runout_outboard = fit(Quantity::runout_outboard);
+  map.runout_inboard = fit(Quantity::runout_inboard);
+  return map;
+}
+
+PartReadings part_readings(const JobFile& file, const Part& part, const AssessContext& context) {
+  PartReadings readings;
+  readings.name = std::string(word_of(part.side));
+  readings.limits = limits_of(part);
+  readings.readings = thickness_points(file, part, Stage::before, context);
+  readings.micrometer = micrometer_of(file, part.id, Stage::before, context);
+  readings.part_temperature_c = temperature_of(file, part.id, Stage::before);
+  const auto plan = plan_of(file, part.id, Stage::before);
+  if (const auto trace = runout_trace(file, part.id, Stage::before, Quantity::runout_outboard)) {
+    const bool on_car = !plan || plan->runout_place == RunoutPlace::on_car;
+    const RunoutReadings runout{.carrier = on_car ? Carrier::car : Carrier::arbor,
+                                .outboard = *trace,
+                                .indicator = indicator_of(file, part.id, Stage::before, context)};
+    (on_car ? readings.car_runout : readings.arbor_runout) = runout;
+  }
+  readings.scoring = scoring_of(file, part.id, context);
+  for (const Finding& finding : file.findings) {
+    if (finding.part_id != part.id || finding.withdrawn_at || finding.kind == FindingKind::nothing_found) continue;
+    std::string kind(word_of(finding.kind));
+    std::replace(kind.begin(), kind.end(), '_', ' ');
+    readings.findings.push_back({kind, finding.judgement == Judgement::reject});
+  }
+  return readings;
+}
+
+brakewright::Complaint complaint_of(Complaint complaint) {
+  switch (complaint) {
+    case Complaint::pulsation:
+      return brakewright::Complaint::pulsation;
+    case Complaint::noise:
+      return brakewright::Complaint::noise;
+    case Complaint::pull:
+      return brakewright::Complaint::pull;
+    case Complaint::pad_change:
+      return brakewright::Complaint::pad_change;
+    case Complaint::inspection:
+      return brakewright::Complaint::inspection;
+    case Complaint::practice:
+      return brakewright::Complaint::practice;
+  }
+  return brakewright::Complaint::other;
+}
+
+const Lathe* lathe_of(const JobFile& file, const AssessContext& context) {
+  for (const Lathe& lathe : context.lathes) {
+    if (file.job.lathe_id == lathe.id) return &lathe;
+  }
+  return nullptr;
+}
+
+VerdictInput verdict_input(const JobFile& file, const AssessContext& context) {
+  VerdictInput input;
+  for (const Part& part : file.parts) input.parts.push_back(part_readings(file, part, context));
+  input.complaint = complaint_of(file.job.complaint);
+  if (const Lathe* lathe = lathe_of(file, context)) {
+    input.lathe.dial_um_per_mark = lathe->dial_um_per_mark;
+    input.lathe.dial_repeatability_um = lathe->dial_sd_um;
+    // A wobble of random size and direction has a Rayleigh amplitude; peak to valley of 2.5 sd is its usual size.
+    input.lathe.mount_runout_um = lathe->mount_runout_um / 2.5;
+  }
+  input.margin_um = context.settings.cut_margin.um();
+  input.confidence = context.settings.confidence;
+  if (context.settings.house_allowance) {
+    input.house_allowance = LengthLimit{context.settings.house_allowance->mm(), "house rule"};
+  }
+  if (context.settings.wear_mm_per_10000_km && *context.settings.wear_mm_per_10000_km > 0) {
+    input.wear_rate = WearRate{.mm_per_unit = *context.settings.wear_mm_per_10000_km};
+  }
+  input.seed = seed_of(file.job.id, 9, Stage::before);
+  input.draws = kDraws;
+  return input;
+}
+
+/// Points of both stages at the same spots: the only ones that say what was removed.
+void keep_common(std::vector<ThicknessPoint>& before, std::vector<ThicknessPoint>& after) {
+  const auto spots = [](const std::vector<ThicknessPoint>& points) {
+    std::set<std::pair<double, double>> found;
+    for (const auto& point : points) found.emplace(point.angle_deg, point.radius_mm.value_or(-1));
+    return found;
+  };
+  const auto of_before = spots(before);
+  const auto of_after = spots(after);
+  const auto lacks = [](const auto& other) {
+    return [&](const ThicknessPoint& point) {
+      return !other.contains({point.angle_deg, point.radius_mm.value_or(-1)});
+    };
+  };
+  std::erase_if(before, lacks(of_after));
+  std::erase_if(after, lacks(of_before));
+}
+
+std::optional<double> roughest_um(const JobFile& file, const Uuid& part_id) {
+  std::optional<double> roughest;
+  for (const Quantity face : {Quantity::roughness_outboard, Quantity::roughness_inboard}) {
+    for (const Reading& reading : current(file, part_id, Stage::after, face)) {
+      roughest = std::max(roughest.value_or(0), reading.value.value.um());
+    }
+  }
+  return roughest;
+}
+
+std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context) {
+  const Part& part = file.parts[place];
+  AfterCutInput input;
+  input.before = thickness_points(file, part, Stage::before, context);
+  input.after = thickness_points(file, part, Stage::after, context);
+  keep_common(input.before, input.after);
+  std::set<double> angles;
+  for (const auto& point : input.after) angles.insert(point.angle_deg);
+  if (angles.size() < 3) return std::nullopt;
+  input.micrometer_before = micrometer_of(file, part.id, Stage::before, context);
+  input.micrometer_after = micrometer_of(file, part.id, Stage::after, context);
+  input.temperature_before_c = temperature_of(file, part.id, Stage::before);
+  input.temperature_after_c = temperature_of(file, part.id, Stage::after);
+  for (const Cut& cut : file.cuts) {
+    if (cut.part_id != part.id) continue;
+    input.outboard_marks = input.outboard_marks.value_or(0) + static_cast<double>(cut.outboard_marks);
+    input.inboard_marks = input.inboard_marks.value_or(0) + static_cast<double>(cut.inboard_marks);
+    input.dial_um_per_mark = cut.dial_um_per_mark;
+  }
+  if (const Lathe* lathe = lathe_of(file, context)) input.dial_repeatability_um = lathe->dial_sd_um;
+  input.ra_um = roughest_um(file, part.id);
+  input.limits = limits_of(part);
+  input.confidence = context.settings.confidence;
+  input.seed = seed_of(file.job.id, place, Stage::after) + 1;
+  input.draws = kDraws;
+  return check_after_cut(input);
+}
+
+std::vector<std::string> missing_of(const JobFile& file, const Assessment& made, const AssessContext& context) {
+  std::vector<std::string> missing;
+  for (std::size_t k = 0; k < file.parts.size(); ++k) {
+    const Part& part = file.parts[k];
+    const std::string side(word_of(part.side));
+    const Progress& done = made.parts[k].progress_before;
+    if (!part.limits.discard) missing.push_back("Discard thickness of the " + side + " part.");
+    if (!part.limits.machine_to && !(part.limits.discard && context.settings.house_allowance)) {
+      missing.push_back("Machine-to thickness of the " + side + " part.");
+    }
+    if (!part.limits.variation) missing.push_back("Largest thickness variation allowed on the " + side + " part.");
+    if (done.thickness_done < done.thickness_wanted) {
+      missing.push_back("Thickness of the " + side + " part at " +
+                        std::to_string(done.thickness_wanted - done.thickness_done) + " more points.");
+    }
+    if (done.runout_done < 3) missing.push_back("Runout of the " + side + " part's outboard face.");
+  }
+  if (!file.job.lathe_id) missing.push_back("The lathe: usual figures stand in for its dial and arbor.");
+  return missing;
+}
+
+}  // namespace
+
+Assessment assess(const JobFile& file, const AssessContext& context) {
+  Assessment made;
+  made.job_id = file.job.id;
+  made.seq = file.seq;
+  made.waits_for = waits_for(file);
+  bool all_measured = !file.parts.empty();
+  for (std::size_t k = 0; k < file.parts.size(); ++k) {
+    PartAssessment part;
+    part.part_id = file.parts[k].id;
+    part.progress_before = progress_of(file, part.part_id, Stage::before);
+    part.progress_after = progress_of(file, part.part_id, Stage::after);
+    part.before = map_of(file, k, Stage::before, context);
+    part.after = map_of(file, k, Stage::after, context);
+    if (part.before.thickness && part.after.thickness) part.check = check_of(file, k, context);
+    all_measured = all_measured && part.before.thickness.has_value();
+    made.parts.push_back(std::move(part));
+  }
+  if (all_measured) made.verdict = judge(verdict_input(file, context));
+  made.missing = missing_of(file, made, context);
+  return made;
+}
+
+}  // namespace brakewright::shop

@@ -1,0 +1,187 @@
+#include "shop/assess_inputs.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <set>
+#include <utility>
+
+#include "shop/states.hpp"
+#include "shop/times.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+constexpr double kHalfUnknownDiameterMm = 150;
+
+template <class E>
+const E* find(const std::vector<E>& all, const std::optional<Uuid>& id) {
+  if (!id) return nullptr;
+  const auto found = std::find_if(all.begin(), all.end(), [&](const E& one) { return one.id == *id; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+double zero_error_mm(const Reading& reading, const AssessContext& context) {
+  const ZeroCheck* zero = find(context.zero_checks, reading.zero_check_id);
+  return zero != nullptr ? zero->error.value.mm() : 0;
+}
+
+std::optional<LengthLimit> limit_of(const std::optional<Limit>& limit) {
+  if (!limit) return std::nullopt;
+  static constexpr const char* kSources[] = {"cast on the part", "service information", "house rule",
+                                             "common practice, no source", "source unknown"};
+  std::string source = kSources[static_cast<std::size_t>(limit->source)];
+  if (!limit->source_note.empty()) source += ": " + limit->source_note;
+  return LengthLimit{limit->value.value.mm(), source};
+}
+
+std::vector<Reading> of_runout(const JobFile& file, const Uuid& part_id, Stage stage) {
+  auto readings = current(file, part_id, stage, Quantity::runout_outboard);
+  const auto inboard = current(file, part_id, stage, Quantity::runout_inboard);
+  readings.insert(readings.end(), inboard.begin(), inboard.end());
+  return readings;
+}
+
+}  // namespace
+
+std::vector<Reading> current(const JobFile& file, const Uuid& part_id, Stage stage, Quantity quantity) {
+  std::vector<Reading> found;
+  const auto states = states_of(file.readings);
+  for (std::size_t k = 0; k < states.size(); ++k) {
+    const Reading& reading = file.readings[k];
+    if (states[k] == ReadingState::current && reading.part_id == part_id && reading.stage == stage &&
+        reading.quantity == quantity) {
+      found.push_back(reading);
+    }
+  }
+  return found;
+}
+
+std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
+                                             const AssessContext& context) {
+  std::map<std::int64_t, std::map<double, std::vector<double>>> circles;
+  for (const Reading& reading : current(file, part.id, stage, Quantity::thickness)) {
+    circles[reading.circle][reading.angle_deg].push_back(reading.value.value.mm() - zero_error_mm(reading, context));
+  }
+  std::erase_if(circles, [](const auto& circle) { return circle.second.size() < 3; });
+  const auto plan = plan_of(file, part.id, stage);
+  const double edge_mm = part.outer_diameter ? part.outer_diameter->value.mm() / 2 : kHalfUnknownDiameterMm;
+  std::vector<ThicknessPoint> points;
+  for (const auto& [circle, angles] : circles) {
+    std::optional<double> radius;
+    const auto place = static_cast<std::size_t>(circle);
+    if (plan && place < plan->circles_from_edge.size() && (part.outer_diameter || circles.size() > 1)) {
+      radius = edge_mm - plan->circles_from_edge[place].mm();
+    }
+    for (const auto& [angle, values] : angles) points.push_back({angle, radius, values});
+  }
+  return points;
+}
+
+Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
+  Micrometer coarsest;
+  for (const Reading& reading : current(file, part_id, stage, Quantity::thickness)) {
+    const Instrument* instrument = find(context.instruments, reading.instrument_id);
+    const double typed_mm = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.mm();
+    const double step_mm = instrument != nullptr ? instrument->resolution.mm() : typed_mm;
+    coarsest.resolution_mm = std::max(coarsest.resolution_mm, step_mm);
+    coarsest.mpe_mm = std::max(coarsest.mpe_mm, instrument != nullptr ? instrument->mpe.mm() : typed_mm);
+    coarsest.repeatability_mm =
+        std::max(coarsest.repeatability_mm, instrument != nullptr ? instrument->repeatability.mm() : typed_mm / 2);
+  }
+  if (coarsest.resolution_mm <= 0) coarsest.resolution_mm = 0.001;
+  return coarsest;
+}
+
+std::optional<RunoutTrace> runout_trace(const JobFile& file, const Uuid& part_id, Stage stage, Quantity face) {
+  RunoutTrace trace;
+  std::set<double> angles;
+  for (const Reading& reading : current(file, part_id, stage, face)) {
+    trace.angles_deg.push_back(reading.angle_deg);
+    trace.values_um.push_back(reading.value.value.um());
+    angles.insert(reading.angle_deg);
+  }
+  if (angles.size() < 3) return std::nullopt;
+  return trace;
+}
+
+Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
+  Indicator coarsest{.resolution_um = 0, .repeatability_um = 0};
+  for (const Reading& reading : of_runout(file, part_id, stage)) {
+    const Instrument* instrument = find(context.instruments, reading.instrument_id);
+    const double typed_um = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.um();
+    coarsest.resolution_um =
+        std::max(coarsest.resolution_um, instrument != nullptr ? instrument->resolution.um() : typed_um);
+    coarsest.repeatability_um =
+        std::max(coarsest.repeatability_um, instrument != nullptr ? instrument->repeatability.um() : typed_um / 2);
+  }
+  if (coarsest.resolution_um <= 0) coarsest = {};
+  return coarsest;
+}
+
+PartLimits limits_of(const Part& part) {
+  PartLimits limits;
+  limits.nominal = limit_of(part.limits.nominal);
+  limits.machine_to = limit_of(part.limits.machine_to);
+  limits.discard = limit_of(part.limits.discard);
+  limits.variation = limit_of(part.limits.variation);
+  limits.runout = limit_of(part.limits.runout);
+  limits.scoring = limit_of(part.limits.scoring);
+  if (const auto finish = limit_of(part.limits.finish_ra)) {
+    limits.finish = RoughnessLimit{finish->value_mm * 1000, finish->source};
+  }
+  return limits;
+}
+
+Scoring scoring_of(const JobFile& file, const Uuid& part_id, const AssessContext& context) {
+  Scoring scoring;
+  for (const auto& [quantity, deepest] : {std::pair{Quantity::scoring_outboard, &scoring.outboard_um},
+                                          std::pair{Quantity::scoring_inboard, &scoring.inboard_um}}) {
+    for (const Reading& reading : current(file, part_id, Stage::before, quantity)) {
+      const double um = reading.value.value.um() - zero_error_mm(reading, context) * 1000;
+      *deepest = std::max(*deepest, um);
+      const Instrument* gauge = find(context.instruments, reading.instrument_id);
+      const double half_width_um = gauge != nullptr ? gauge->mpe.um() : Length{reading.value.resolution_nm}.um();
+      scoring.u_um = std::max(scoring.u_um, half_width_um / std::sqrt(3.0));
+    }
+  }
+  return scoring;
+}
+
+double temperature_of(const JobFile& file, const Uuid& part_id, Stage stage) {
+  const auto plan = plan_of(file, part_id, stage);
+  return plan && plan->part_temperature_c ? *plan->part_temperature_c : 20;
+}
+
+std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
+  bool unknown = false;
+  std::set<std::string> unchecked;
+  std::set<std::string> overdue;
+  for (const Reading& reading : current(file, part_id, stage, Quantity::thickness)) {
+    const Instrument* instrument = find(context.instruments, reading.instrument_id);
+    if (instrument == nullptr) {
+      unknown = true;
+      continue;
+    }
+    const auto day = std::chrono::floor<std::chrono::days>(reading.received_at);
+    const ZeroCheck* zero = find(context.zero_checks, reading.zero_check_id);
+    if (zero == nullptr || std::chrono::floor<std::chrono::days>(zero->at) != day) unchecked.insert(instrument->name);
+    if (instrument->calibration_due_on && std::chrono::sys_days(*instrument->calibration_due_on) < day) {
+      overdue.insert(instrument->name + " (" + to_text(*instrument->calibration_due_on) + ")");
+    }
+  }
+  std::vector<Advice> advice;
+  if (unknown) {
+    advice.push_back({"instrument_unknown",
+                      "Some readings name no instrument; their last typed place was taken for its permissible error."});
+  }
+  for (const auto& name : unchecked) {
+    advice.push_back({"no_zero_check_today", name + " had no zero check on the day of these readings."});
+  }
+  for (const auto& name : overdue) {
+    advice.push_back({"calibration_overdue", name + ": its calibration was overdue when these readings were taken."});
+  }
+  return advice;
+}
+
+}  // namespace brakewright::shop

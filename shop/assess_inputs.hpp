@@ -1,0 +1,39 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "core/runout/runout.hpp"
+#include "core/thickness/thickness.hpp"
+#include "core/verdict/verdict.hpp"
+#include "shop/assess.hpp"
+
+/// A job's records as the core's inputs; the pieces of shop/assess.hpp.
+namespace brakewright::shop {
+
+/// Current readings of one part at one stage, of one quantity, in order of receipt.
+std::vector<Reading> current(const JobFile& file, const Uuid& part_id, Stage stage, Quantity quantity);
+
+/// Thickness readings as points, each reduced by its instrument's zero error. Circles with fewer than three angles are
+/// left out. Radii are from the axis where the outer diameter is known; else 150 mm is taken for half of it when there
+/// are several circles, which only matters for their order and distance.
+std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
+                                             const AssessContext& context);
+
+/// What took the thickness readings of a stage: the coarsest figures of all the instruments used. Its zero error is 0:
+/// `thickness_points` has taken it off. Without a known instrument, the last typed place stands for the permissible
+/// error and half of it for repeatability.
+Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
+
+/// One turn of the indicator on one face; nothing with fewer than three angles.
+std::optional<RunoutTrace> runout_trace(const JobFile& file, const Uuid& part_id, Stage stage, Quantity face);
+Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
+
+PartLimits limits_of(const Part& part);
+Scoring scoring_of(const JobFile& file, const Uuid& part_id, const AssessContext& context);
+double temperature_of(const JobFile& file, const Uuid& part_id, Stage stage);
+
+/// Words on what the thickness readings of a stage rest on that is not as it should be.
+std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
+
+}  // namespace brakewright::shop

@@ -1,0 +1,249 @@
+#include <algorithm>
+
+#include "shop/changing.hpp"
+#include "shop/json.hpp"
+#include "shop/limits.hpp"
+#include "shop/seal.hpp"
+#include "shop/states.hpp"
+
+namespace brakewright::shop {
+
+namespace {
+
+void expect_part(const JobFile& file, const Uuid& part_id) {
+  if (std::none_of(file.parts.begin(), file.parts.end(), [&](const Part& part) { return part.id == part_id; })) {
+    throw RuleError("unknown_part", "part_id", "this job has no such part");
+  }
+}
+
+template <class E>
+const E* find(const std::vector<E>& all, const Uuid& id) {
+  const auto found = std::find_if(all.begin(), all.end(), [&](const E& one) { return one.id == id; });
+  return found == all.end() ? nullptr : &*found;
+}
+
+[[noreturn]] void id_taken(const char* what) {
+  throw RuleError("id_taken", "id", std::string("another ") + what + " has this id");
+}
+
+Action action_of(brakewright::Action action) {
+  switch (action) {
+    case brakewright::Action::leave:
+      return Action::leave;
+    case brakewright::Action::cut:
+      return Action::cut;
+    case brakewright::Action::replace:
+      return Action::replace;
+    case brakewright::Action::measure_again:
+      return Action::measure_again;
+  }
+  return Action::measure_again;
+}
+
+/// Lowest thickness that stands for a part now: after the cut where that was measured, else before it.
+std::optional<double> lowest_mm(const JobFile& file, const PartAssessment& part) {
+  std::optional<double> before;
+  std::optional<double> after;
+  const auto states = states_of(file.readings);
+  for (std::size_t k = 0; k < states.size(); ++k) {
+    const Reading& reading = file.readings[k];
+    if (states[k] != ReadingState::current || reading.part_id != part.part_id) continue;
+    if (reading.quantity != Quantity::thickness) continue;
+    auto& lowest = reading.stage == Stage::after ? after : before;
+    lowest = std::min(lowest.value_or(reading.value.value.mm()), reading.value.value.mm());
+  }
+  if (after) return part.after.thickness ? part.after.thickness->min_mm : *after;
+  if (before) return part.before.thickness ? part.before.thickness->min_mm : *before;
+  return std::nullopt;
+}
+
+void refuse_cut_at_discard(const JobFile& file, const Assessment& assessment) {
+  for (std::size_t k = 0; k < file.parts.size() && k < assessment.parts.size(); ++k) {
+    const auto& discard = file.parts[k].limits.discard;
+    const auto lowest = lowest_mm(file, assessment.parts[k]);
+    if (!discard || !lowest || *lowest > discard->value.value.mm()) continue;
+    const std::string side = file.parts[k].side == Side::left ? "left" : "right";
+    throw RuleError("below_discard", "action",
+                    "the " + side + " part is " + format({static_cast<std::int64_t>(*lowest * 1e6)}, Unit::mm, 1000) +
+                        " at its lowest, at or under its discard thickness of " + discard->value.text +
+                        "; nobody can decide to cut it");
+  }
+}
+
+}  // namespace
+
+Finding Shop::add_finding(Finding finding, const Uuid& by) {
+  check(finding);
+  return changing(by, [&] {
+    JobFile& present = open_file(finding.job_id);
+    expect_part(present, finding.part_id);
+    if (const Finding* stored = find(present.findings, finding.id)) {
+      if (stored->part_id == finding.part_id && stored->kind == finding.kind && stored->note == finding.note &&
+          stored->judgement == finding.judgement) {
+        return *stored;
+      }
+      id_taken("finding");
+    }
+    if (finding.kind == FindingKind::nothing_found && finding.judgement == Judgement::reject) {
+      throw InputError("out_of_range", "judgement", "nothing found is no reason to rule a part out");
+    }
+    finding.by_person_id = by;
+    finding.at = surroundings_.now();
+    finding.withdrawn_at.reset();
+    finding.withdrawn_by_person_id.reset();
+    store_.put(finding);
+    record("finding.added", finding.job_id, finding.id, json_text(finding), by);
+    present.findings.push_back(finding);
+    return finding;
+  });
+}
+
+Finding Shop::withdraw_finding(const Uuid& job_id, const Uuid& finding_id, const Uuid& by) {
+  return changing(by, [&] {
+    JobFile& present = open_file(job_id);
+    const auto found = std::find_if(present.findings.begin(), present.findings.end(),
+                                    [&](const Finding& finding) { return finding.id == finding_id; });
+    if (found == present.findings.end()) {
+      throw RuleError("unknown_finding", "finding_id", "this job has no such finding");
+    }
+    if (found->withdrawn_at) return *found;
+    Finding next = *found;
+    next.withdrawn_at = surroundings_.now();
+    next.withdrawn_by_person_id = by;
+    store_.put(next);
+    record("finding.withdrawn", job_id, next.id, json_text(next), by);
+    *found = next;
+    return next;
+  });
+}
+
+Decision Shop::decide(const Uuid& id, const Uuid& job_id, Action action, const std::string& reason, const Uuid& by) {
+  check(NewDecision{id, action, reason});
+  auto assessed = assessment(job_id);
+  return changing(by, [&] {
+    JobFile& present = open_file(job_id);
+    if (const Decision* stored = find(present.decisions, id)) {
+      if (stored->action == action && stored->reason == reason) return *stored;
+      id_taken("decision");
+    }
+    if (assessed.seq != present.seq) assessed = assess_now(present);
+    Decision made;
+    made.id = id;
+    made.job_id = job_id;
+    if (assessed.verdict) {
+      made.computed_action = action_of(assessed.verdict->action);
+      made.computed_p = std::clamp(assessed.verdict->p, 0.0, 1.0);
+      if (surroundings_.verdict_json) made.computed_json = surroundings_.verdict_json(*assessed.verdict);
+    }
+    if (made.computed_json.empty()) made.computed_json = "{}";
+    if (action == Action::cut) refuse_cut_at_discard(present, assessed);
+    const bool blank = reason.find_first_not_of(" \t\r\n") == std::string::npos;
+    if (action != made.computed_action && blank) {
+      throw RuleError("reason_needed", "reason", "a decision other than the computed one needs its reason in words");
+    }
+    made.action = action;
+    made.reason = reason;
+    made.by_person_id = by;
+    made.at = surroundings_.now();
+    store_.put(made);
+    record("decision.made", job_id, id, json_text(made), by);
+    present.decisions.push_back(made);
+    return made;
+  });
+}
+
+Cut Shop::record_cut(Cut cut, const Uuid& by) {
+  check(NewCut{cut.id, cut.part_id, cut.outboard_marks, cut.inboard_marks, cut.note});
+  return changing(by, [&] {
+    JobFile& present = open_file(cut.job_id);
+    expect_part(present, cut.part_id);
+    if (const Cut* stored = find(present.cuts, cut.id)) {
+      if (stored->part_id == cut.part_id && stored->outboard_marks == cut.outboard_marks &&
+          stored->inboard_marks == cut.inboard_marks && stored->note == cut.note) {
+        return *stored;
+      }
+      id_taken("cut");
+    }
+    if (cut.outboard_marks == 0 && cut.inboard_marks == 0) {
+      throw InputError("out_of_range", "outboard_marks", "a cut takes at least one mark on one side");
+    }
+    if (present.decisions.empty() || present.decisions.back().action != Action::cut) {
+      throw RuleError("not_decided", "part_id", "a cut is recorded once it was decided; decide first");
+    }
+    cut.lathe_id = cut.lathe_id ? cut.lathe_id : present.job.lathe_id;
+    if (!cut.lathe_id) throw InputError("missing", "lathe_id", "say on which lathe: what a mark means is the lathe's");
+    expect_lathe(cut.lathe_id, "lathe_id");
+    cut.dial_um_per_mark = find(known_lathes(), *cut.lathe_id)->dial_um_per_mark;
+    cut.by_person_id = by;
+    cut.at = surroundings_.now();
+    store_.put(cut);
+    record("cut.recorded", cut.job_id, cut.id, json_text(cut), by);
+    present.cuts.push_back(cut);
+    return cut;
+  });
+}
+
+Job Shop::seal(const Uuid& job_id, const Uuid& by) {
+  return changing(by, [&] {
+    JobFile& present = file(job_id);
+    if (present.job.state == JobState::sealed) return present.job;
+    if (present.decisions.empty() || present.decisions.back().action == Action::measure_again) {
+      throw RuleError("not_decided", "job_id", "a job is sealed once it is decided: leave, cut or replace");
+    }
+    switch (waits_for(present)) {
+      case WaitsFor::cut:
+        throw RuleError("not_cut", "job_id",
+                        "a cut was decided and is not recorded for each part; record it, or decide anew");
+      case WaitsFor::readings_after:
+        throw RuleError("not_measured_after", "job_id", "the readings after the cut are not complete");
+      default:
+        break;
+    }
+    JobFile sealed = present;
+    sealed.job.state = JobState::sealed;
+    sealed.job.sealed_by_person_id = by;
+    sealed.job.sealed_at = sealed.job.changed_at = surroundings_.now();
+    ++sealed.job.version;
+    sealed.job.seal_sha256 = seal_of(sealed);
+    store_.put(sealed.job);
+    record("job.sealed", job_id, job_id, json_text(sealed.job), by);
+    present.job = sealed.job;
+    return sealed.job;
+  });
+}
+
+bool Shop::seal_holds(const Uuid& job_id) {
+  const std::lock_guard lock(guard_);
+  files_.erase(job_id);  // what the store has now, not what is remembered of it
+  const JobFile& present = file(job_id);
+  return present.job.state == JobState::sealed && present.job.seal_sha256 == seal_of(present);
+}
+
+Amendment Shop::amend(Amendment amendment, const Uuid& by) {
+  check(NewAmendment{amendment.id, amendment.text, amendment.subject_id});
+  return changing(by, [&] {
+    JobFile& present = file(amendment.job_id);
+    if (present.job.state != JobState::sealed) {
+      throw RuleError("not_sealed", "job_id", "this job is open; change the thing itself");
+    }
+    if (const Amendment* stored = find(present.amendments, amendment.id)) {
+      if (stored->text == amendment.text && stored->subject_id == amendment.subject_id) return *stored;
+      id_taken("amendment");
+    }
+    if (amendment.subject_id) {
+      const Uuid& subject = *amendment.subject_id;
+      const bool known = find(present.readings, subject) != nullptr || find(present.findings, subject) != nullptr ||
+                         find(present.decisions, subject) != nullptr || find(present.cuts, subject) != nullptr ||
+                         find(present.parts, subject) != nullptr;
+      if (!known) throw RuleError("unknown_subject", "subject_id", "this job has nothing with this id");
+    }
+    amendment.by_person_id = by;
+    amendment.at = surroundings_.now();
+    store_.put(amendment);
+    record("amendment.added", amendment.job_id, amendment.id, json_text(amendment), by);
+    present.amendments.push_back(amendment);
+    return amendment;
+  });
+}
+
+}  // namespace brakewright::shop

@@ -1,0 +1,95 @@
+#include "shop/progress.hpp"
+
+#include <algorithm>
+#include <set>
+#include <utility>
+
+#include "shop/states.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+bool is_rejected(const JobFile& file, const Uuid& part_id) {
+  return std::any_of(file.findings.begin(), file.findings.end(), [&](const Finding& finding) {
+    return finding.part_id == part_id && !finding.withdrawn_at && finding.judgement == Judgement::reject;
+  });
+}
+
+bool was_looked_at(const JobFile& file, const Uuid& part_id) {
+  return std::any_of(file.findings.begin(), file.findings.end(),
+                     [&](const Finding& finding) { return finding.part_id == part_id && !finding.withdrawn_at; });
+}
+
+bool was_cut(const JobFile& file, const Uuid& part_id) {
+  return std::any_of(file.cuts.begin(), file.cuts.end(), [&](const Cut& cut) { return cut.part_id == part_id; });
+}
+
+bool is_measured(const JobFile& file, const Uuid& part_id, Stage stage) {
+  const Progress progress = progress_of(file, part_id, stage);
+  return progress.thickness_wanted > 0 && progress.thickness_done >= progress.thickness_wanted;
+}
+
+WaitsFor after_deciding(const JobFile& file) {
+  if (file.decisions.back().action != Action::cut) return WaitsFor::seal;
+  for (const Part& part : file.parts) {
+    if (!was_cut(file, part.id)) return WaitsFor::cut;
+  }
+  for (const Part& part : file.parts) {
+    if (!is_measured(file, part.id, Stage::after)) return WaitsFor::readings_after;
+  }
+  return WaitsFor::seal;
+}
+
+}  // namespace
+
+std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, Stage stage) {
+  std::optional<MeasuringPlan> before;
+  for (const MeasuringPlan& plan : file.plans) {
+    if (plan.part_id != part_id) continue;
+    if (plan.stage == stage) return plan;
+    if (plan.stage == Stage::before) before = plan;
+  }
+  if (before) {
+    before->stage = stage;
+    before->version = 1;
+    before->part_temperature_c.reset();
+  }
+  return before;
+}
+
+Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage) {
+  std::set<std::pair<std::int64_t, std::int64_t>> spots;
+  std::set<std::int64_t> points;
+  const auto states = states_of(file.readings);
+  for (std::size_t k = 0; k < states.size(); ++k) {
+    const Reading& reading = file.readings[k];
+    if (states[k] != ReadingState::current || reading.part_id != part_id || reading.stage != stage) continue;
+    if (reading.quantity == Quantity::thickness) spots.emplace(reading.circle, reading.point);
+    if (reading.quantity == Quantity::runout_outboard) points.insert(reading.point);
+  }
+  Progress progress;
+  progress.thickness_done = static_cast<std::int64_t>(spots.size());
+  progress.runout_done = static_cast<std::int64_t>(points.size());
+  if (const auto plan = plan_of(file, part_id, stage)) {
+    progress.thickness_wanted = plan->points * static_cast<std::int64_t>(plan->circles_from_edge.size());
+    progress.runout_wanted = plan->points;
+  }
+  return progress;
+}
+
+WaitsFor waits_for(const JobFile& file) {
+  if (file.job.state == JobState::sealed) return WaitsFor::nothing;
+  if (!file.decisions.empty() && file.decisions.back().action != Action::measure_again) return after_deciding(file);
+  for (const Part& part : file.parts) {
+    if (!part.limits.discard && !part.limits.machine_to && !is_rejected(file, part.id)) return WaitsFor::limits;
+  }
+  for (const Part& part : file.parts) {
+    if (!was_looked_at(file, part.id)) return WaitsFor::findings;
+  }
+  for (const Part& part : file.parts) {
+    if (!is_rejected(file, part.id) && !is_measured(file, part.id, Stage::before)) return WaitsFor::readings;
+  }
+  return WaitsFor::decision;
+}
+
+}  // namespace brakewright::shop

@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+#include "shop/entities.hpp"
+
+namespace brakewright::shop {
+
+/// Hash of a sealed job as 64 hex digits: SHA-256 (FIPS 180-4) of the file's JSON with object names in order, without
+/// white space, `seal_sha256` empty, no amendments (they stand beside the original) and `seq` 0.
+std::string seal_of(JobFile file);
+
+}  // namespace brakewright::shop
