@@ -15,15 +15,17 @@ constexpr double kEvenToDeg = 1e-10;
 constexpr double kMostAngleDeg = 36000.0;
 constexpr double kMostValueUm = 1e9;
 
+[[noreturn]] void refuse(double value, const std::string& path, double most, const char* unit) {
+  if (!std::isfinite(value)) throw InputError("not_finite", path, "a finite number is needed here");
+  const std::string end = std::to_string(std::llround(most));
+  throw InputError("out_of_range", path, "must be from -" + end + " to " + end + " " + unit);
+}
+
 void check_each(std::span<const double> values, double most, const char* name, const char* unit) {
   for (std::size_t i = 0; i < values.size(); ++i) {
-    const std::string path = std::string(name) + "[" + std::to_string(i) + "]";
-    if (!std::isfinite(values[i])) throw InputError("not_finite", path, "a finite number is needed here");
-    if (std::abs(values[i]) > most) {
-      throw InputError("out_of_range", path,
-                       "must be from -" + std::to_string(std::llround(most)) + " to " +
-                           std::to_string(std::llround(most)) + " " + unit);
-    }
+    // False for NaN as well.
+    if (std::abs(values[i]) <= most) continue;
+    refuse(values[i], std::string(name) + "[" + std::to_string(i) + "]", most, unit);
   }
 }
 

@@ -64,7 +64,7 @@ CircleFit fit_circle(const Trace& trace, int max_order, std::optional<double> no
     for (Harmonic& harmonic : fit.harmonics) harmonic.u_amplitude_um = *noise * unit_u_amplitude(solution, harmonic);
   }
   fit.fitted_range_um = peak_to_valley_um(fit.harmonics);
-  fit.blind_orders = blind_orders(trace.angles_deg);
+  fit.blind_orders = blind_orders(groups.angles_deg);
   return fit;
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <numbers>
 #include <vector>
 
@@ -13,12 +14,6 @@ constexpr double kTolerance = 1e-13;    // of the amplitudes' sum
 constexpr double kNarrowestRad = 1e-8;  // half a cell; below it no bound is above the tolerance
 constexpr int kCellsPerWave = 8;
 
-struct Term {
-  double order;
-  double cosine;  // coefficients
-  double sine;
-};
-
 struct Local {
   double value;
   double slope;
@@ -28,28 +23,36 @@ struct Local {
 class Curve {
  public:
   explicit Curve(std::span<const Harmonic> harmonics) {
+    for (const Harmonic& harmonic : harmonics) highest_order = std::max(highest_order, harmonic.order);
+    waves_.resize(static_cast<std::size_t>(highest_order));
     for (const Harmonic& harmonic : harmonics) {
-      const double phase = harmonic.phase_deg * kRadPerDeg;
       const double order = harmonic.order;
-      terms_.push_back({order, harmonic.amplitude_um * std::cos(phase), harmonic.amplitude_um * std::sin(phase)});
+      waves_[static_cast<std::size_t>(harmonic.order) - 1] +=
+          std::polar(harmonic.amplitude_um, harmonic.phase_deg * kRadPerDeg);
       const double size = std::abs(harmonic.amplitude_um);
       most_value += size;
       most_bend += order * order * size;
       most_bend_rate += order * order * order * size;
-      highest_order = std::max(highest_order, harmonic.order);
     }
   }
 
   /// The curve (sign 1) or the curve upside down (sign -1).
   Local at(double angle, double sign) const {
     Local local{0.0, 0.0, 0.0};
-    for (const Term& term : terms_) {
-      const double cosine = std::cos(term.order * angle);
-      const double sine = std::sin(term.order * angle);
-      const double value = term.cosine * cosine + term.sine * sine;
+    const double cosine_1 = std::cos(angle);
+    const double sine_1 = std::sin(angle);
+    double cosine = 1.0;
+    double sine = 0.0;
+    double order = 0.0;
+    for (const auto& wave : waves_) {
+      const double before = cosine;
+      cosine = before * cosine_1 - sine * sine_1;
+      sine = before * sine_1 + sine * cosine_1;
+      order += 1.0;
+      const double value = wave.real() * cosine + wave.imag() * sine;
       local.value += value;
-      local.slope += term.order * (term.sine * cosine - term.cosine * sine);
-      local.bend -= term.order * term.order * value;
+      local.slope += order * (wave.imag() * cosine - wave.real() * sine);
+      local.bend -= order * order * value;
     }
     return {sign * local.value, sign * local.slope, sign * local.bend};
   }
@@ -60,7 +63,7 @@ class Curve {
   int highest_order = 0;
 
  private:
-  std::vector<Term> terms_;
+  std::vector<std::complex<double>> waves_;  // a + i b of a cos kt + b sin kt, for k = 1, 2, ...
 };
 
 struct Cell {
@@ -101,6 +104,8 @@ double highest(const Curve& curve, const std::vector<Cell>& grid, double sign) {
     cell.local = {sign * cell.local.value, sign * cell.local.slope, sign * cell.local.bend};
     best = std::max(best, cell.local.value);
   }
+  // The highest cell is taken first, so that most others fall at once.
+  std::sort(cells.begin(), cells.end(), [](const Cell& a, const Cell& b) { return a.local.value < b.local.value; });
   while (!cells.empty()) {
     const Cell cell = cells.back();
     cells.pop_back();
