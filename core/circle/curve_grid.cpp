@@ -8,19 +8,21 @@ namespace brakewright {
 namespace {
 
 constexpr std::size_t kQuarter = kGrid / 4;
+constexpr std::size_t kCoarseOrders = 4;
 
-struct Waves {
-  std::array<std::array<float, kDrawnOrders>, kQuarter + 1> cosine;
-  std::array<std::array<float, kDrawnOrders>, kQuarter + 1> sine;
+struct Wave {
+  float cosine;
+  float sine;
 };
+using Waves = std::array<std::array<Wave, kDrawnOrders>, kQuarter + 1>;
 
 Waves make_waves() {
   Waves waves{};
   for (std::size_t i = 0; i <= kQuarter; ++i) {
     for (std::size_t k = 0; k < kDrawnOrders; ++k) {
       const double turn = static_cast<double>((i * (k + 1)) % kGrid) / static_cast<double>(kGrid);
-      waves.cosine[i][k] = static_cast<float>(std::cos(2 * std::numbers::pi * turn));
-      waves.sine[i][k] = static_cast<float>(std::sin(2 * std::numbers::pi * turn));
+      waves[i][k] = {.cosine = static_cast<float>(std::cos(2 * std::numbers::pi * turn)),
+                     .sine = static_cast<float>(std::sin(2 * std::numbers::pi * turn))};
     }
   }
   return waves;
@@ -31,8 +33,19 @@ const Waves& waves() {
   return made;
 }
 
-void add(Lanes& sum, float factor, const Lanes& lanes) {
-  for (std::size_t l = 0; l < kLanes; ++l) sum[l] += factor * lanes[l];
+/// Sums of the even or of the odd orders at one angle.
+struct Sums {
+  Lanes cosine{};
+  Lanes sine{};
+};
+
+Sums summed(const CurveBlock& block, const std::array<Wave, kDrawnOrders>& wave, std::size_t first) {
+  Sums sums;
+  for (std::size_t k = first; k < block.orders; k += 2) {
+    sums.cosine += wave[k].cosine * block.cosine[k];
+    sums.sine += wave[k].sine * block.sine[k];
+  }
+  return sums;
 }
 
 /// Height of the parabola through three neighbours at its vertex; the middle value where they do not bend.
@@ -44,62 +57,56 @@ float vertex(float before, float at, float after) {
   return at - 0.25F * slope * offset;
 }
 
+/// Each lane's value at its own index, refined by the parabola through its neighbours.
+Lanes refined(const CurveGrid& grid, const Lanes& indices) {
+  const auto index = indices.array();
+  std::array<float, kLanes> heights{};
+  const auto* values = reinterpret_cast<const float*>(grid.values.data());
+  for (std::size_t l = 0; l < kLanes; ++l) {
+    const auto at = static_cast<std::size_t>(index[l]);
+    const std::size_t before = at == 0 ? grid.count - 1 : at - 1;
+    const std::size_t after = at + 1 == grid.count ? 0 : at + 1;
+    heights[l] = vertex(values[before * kLanes + l], values[at * kLanes + l], values[after * kLanes + l]);
+  }
+  return Lanes::from(heights);
+}
+
 }  // namespace
 
-CurveGrid on_grid(const CurveBlock& block) {
+CurveGrid on_grid(const CurveBlock& block, std::size_t finest_orders) {
   CurveGrid grid;
+  const std::size_t stride = std::max(block.orders, finest_orders) <= kCoarseOrders ? 2 : 1;
+  const std::size_t count = kGrid / stride;
+  grid.count = count;
   const Waves& wave = waves();
-  for (std::size_t i = 0; i <= kQuarter; ++i) {
-    Lanes cosine_even = block.level;
-    Lanes cosine_odd{};
-    Lanes sine_even{};
-    Lanes sine_odd{};
-    for (std::size_t k = 0; k < kDrawnOrders; k += 2) {
-      add(cosine_odd, wave.cosine[i][k], block.cosine[k]);
-      add(sine_odd, wave.sine[i][k], block.sine[k]);
-      add(cosine_even, wave.cosine[i][k + 1], block.cosine[k + 1]);
-      add(sine_even, wave.sine[i][k + 1], block.sine[k + 1]);
-    }
-    Lanes& at = grid.values[i];
-    Lanes& mirrored = grid.values[(kGrid - i) % kGrid];
-    Lanes& opposite_mirrored = grid.values[kGrid / 2 - i];
-    Lanes& opposite = grid.values[(kGrid / 2 + i) % kGrid];
-    for (std::size_t l = 0; l < kLanes; ++l) {
-      const float even_up = cosine_even[l] + sine_even[l];
-      const float even_down = cosine_even[l] - sine_even[l];
-      const float odd_up = cosine_odd[l] + sine_odd[l];
-      const float odd_down = cosine_odd[l] - sine_odd[l];
-      at[l] = even_up + odd_up;
-      mirrored[l] = even_down + odd_down;
-      opposite_mirrored[l] = even_down - odd_down;
-      opposite[l] = even_up - odd_up;
-    }
+  for (std::size_t i = 0; i <= count / 4; ++i) {
+    const Sums odd = summed(block, wave[i * stride], 0);
+    const Sums even = summed(block, wave[i * stride], 1);
+    const Lanes even_up = block.level + even.cosine + even.sine;
+    const Lanes even_down = block.level + even.cosine - even.sine;
+    const Lanes odd_up = odd.cosine + odd.sine;
+    const Lanes odd_down = odd.cosine - odd.sine;
+    grid.values[i] = even_up + odd_up;
+    grid.values[(count - i) % count] = even_down + odd_down;
+    grid.values[count / 2 - i] = even_down - odd_down;
+    grid.values[(count / 2 + i) % count] = even_up - odd_up;
   }
   return grid;
 }
 
 Extremes extremes(const CurveGrid& grid) {
-  Lanes highest = grid.values[0];
-  Lanes lowest = grid.values[0];
-  std::array<std::int32_t, kLanes> at_highest{};
-  std::array<std::int32_t, kLanes> at_lowest{};
-  for (std::size_t i = 1; i < kGrid; ++i) {
-    const auto index = static_cast<std::int32_t>(i);
-    for (std::size_t l = 0; l < kLanes; ++l) {
-      const float value = grid.values[i][l];
-      at_highest[l] = value > highest[l] ? index : at_highest[l];
-      highest[l] = value > highest[l] ? value : highest[l];
-      at_lowest[l] = value < lowest[l] ? index : at_lowest[l];
-      lowest[l] = value < lowest[l] ? value : lowest[l];
-    }
+  Extremes ends{.highest = grid.values[0], .lowest = grid.values[0]};
+  Lanes at_highest{};
+  Lanes at_lowest{};
+  for (std::size_t i = 1; i < grid.count; ++i) {
+    const Lanes& value = grid.values[i];
+    const Lanes index = Lanes::all(static_cast<float>(i));
+    at_highest = where_above(value, ends.highest, index, at_highest);
+    at_lowest = where_above(ends.lowest, value, index, at_lowest);
+    ends.highest = larger(value, ends.highest);
+    ends.lowest = smaller(value, ends.lowest);
   }
-  for (std::size_t l = 0; l < kLanes; ++l) {
-    const auto high = static_cast<std::size_t>(at_highest[l]);
-    const auto low = static_cast<std::size_t>(at_lowest[l]);
-    highest[l] = vertex(grid.values[(high + kGrid - 1) % kGrid][l], highest[l], grid.values[(high + 1) % kGrid][l]);
-    lowest[l] = vertex(grid.values[(low + kGrid - 1) % kGrid][l], lowest[l], grid.values[(low + 1) % kGrid][l]);
-  }
-  return {highest, lowest};
+  return {.highest = refined(grid, at_highest), .lowest = refined(grid, at_lowest)};
 }
 
 double quantile(std::vector<float>& values, double share) {

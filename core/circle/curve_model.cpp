@@ -305,33 +305,30 @@ Model weigh(const CurvePoints& points, const ReadingNoise& noise) {
   return model;
 }
 
-void put(const Pattern& pattern, double size_um, std::size_t circle, const std::vector<Lanes>& unit, std::size_t from,
-         CurveBlock& block, std::size_t lane) {
-  const std::size_t width = 2 * pattern.orders;
-  for (std::size_t k = 0; k < pattern.orders; ++k) {
+void put(const Pattern& pattern, double size_um, std::size_t circle, const Lanes* unit, CurveBlock& block) {
+  const std::size_t own_first = (1 + circle) * 2 * pattern.orders;
+  block.orders = size_um > 0 ? pattern.orders : 0;
+  for (std::size_t k = 0; k < block.orders; ++k) {
     const double factor = size_um * pattern.order_weight[k];
     const auto shared = static_cast<float>(factor * pattern.shared);
-    block.cosine[k][lane] = shared * unit[2 * k][from];
-    block.sine[k][lane] = shared * unit[2 * k + 1][from];
-    if (pattern.own > 0) {
-      const auto own = static_cast<float>(factor * pattern.own);
-      block.cosine[k][lane] += own * unit[(1 + circle) * width + 2 * k][from];
-      block.sine[k][lane] += own * unit[(1 + circle) * width + 2 * k + 1][from];
-    }
+    block.cosine[k] = shared * unit[2 * k];
+    block.sine[k] = shared * unit[2 * k + 1];
+    if (pattern.own <= 0) continue;
+    const auto own = static_cast<float>(factor * pattern.own);
+    block.cosine[k] += own * unit[own_first + 2 * k];
+    block.sine[k] += own * unit[own_first + 2 * k + 1];
   }
 }
 
-void put_levels(const Circle& circle, Random& random, std::vector<CurveBlock>& blocks) {
-  std::array<double, kLanes> noise{};
-  for (CurveBlock& block : blocks) {
-    random.fill_normal(noise);
-    for (std::size_t l = 0; l < kLanes; ++l) {
-      block.level[l] = static_cast<float>(circle.mean + circle.level_sd * noise[l]);
-      for (std::size_t k = 0; k < kDrawnOrders; ++k) {
-        block.level[l] -= static_cast<float>(circle.mean_waves[2 * k]) * block.cosine[k][l] +
-                          static_cast<float>(circle.mean_waves[2 * k + 1]) * block.sine[k][l];
-      }
-    }
+void put_level(const Circle& circle, Random& random, CurveBlock& block) {
+  std::array<double, kLanes> noise;
+  random.fill_normal(noise);
+  std::array<float, kLanes> level;
+  for (std::size_t l = 0; l < kLanes; ++l) level[l] = static_cast<float>(circle.mean + circle.level_sd * noise[l]);
+  block.level = Lanes::from(level);
+  for (std::size_t k = 0; k < block.orders; ++k) {
+    block.level -= static_cast<float>(circle.mean_waves[2 * k]) * block.cosine[k] +
+                   static_cast<float>(circle.mean_waves[2 * k + 1]) * block.sine[k];
   }
 }
 

@@ -46,11 +46,11 @@ struct Model {
 
 Model weigh(const CurvePoints& points, const ReadingNoise& noise);
 
-/// Turns lane `from` of standard draws into the curve of one circle, in lane `lane` of `block`; the level is left.
-void put(const Pattern& pattern, double size_um, std::size_t circle, const std::vector<Lanes>& unit, std::size_t from,
-         CurveBlock& block, std::size_t lane);
+/// Turns standard draws into the curves of one circle; the level is left.
+/// @param unit  one `Lanes` for each coordinate of the pattern
+void put(const Pattern& pattern, double size_um, std::size_t circle, const Lanes* unit, CurveBlock& block);
 
 /// Draws the level of each curve: what the readings' mean says of it, given the waves.
-void put_levels(const Circle& circle, Random& random, std::vector<CurveBlock>& blocks);
+void put_level(const Circle& circle, Random& random, CurveBlock& block);
 
 }  // namespace brakewright::curve_model

@@ -1,10 +1,8 @@
 #include "core/circle/true_curve.hpp"
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 #include "core/circle/curve_model.hpp"
 
@@ -14,78 +12,61 @@ namespace {
 using curve_model::Component;
 using curve_model::Pattern;
 
-/// Draws of one component, in the model's own coordinates, `kLanes` at a time.
-class ComponentDraws {
+/// Standard draws of one pattern turned into draws given the readings, `kLanes` at a time.
+class PatternDraws {
  public:
-  ComponentDraws(const Pattern& pattern, double size_um)
-      : pattern_(pattern),
-        noise_(pattern.dimensions * kLanes),
-        normal_(pattern.dimensions),
-        seen_(pattern.seen),
-        centre_(pattern.seen),
-        shrink_(pattern.seen) {
-    for (std::size_t j = 0; j < pattern.seen; ++j) {
-      const double spread = 1 + size_um * size_um * pattern.strength[j];
-      centre_[j] = static_cast<float>(size_um * std::sqrt(pattern.strength[j]) * pattern.score[j] / spread);
-      shrink_[j] = static_cast<float>(1 / std::sqrt(spread) - 1);
-    }
-  }
-
-  /// The next block of draws: one `Lanes` for each coordinate.
-  const std::vector<Lanes>& next(Random& random) {
+  /// @return one `Lanes` for each coordinate of the pattern
+  const Lanes* next(const Pattern& pattern, double size_um, Random& random) {
+    const std::size_t dimensions = pattern.dimensions;
+    noise_.resize(dimensions * kLanes);
+    normal_.resize(dimensions);
     random.fill_normal(noise_);
-    for (std::size_t d = 0; d < pattern_.dimensions; ++d) {
-      for (std::size_t l = 0; l < kLanes; ++l) normal_[d][l] = static_cast<float>(noise_[d * kLanes + l]);
+    for (std::size_t d = 0; d < dimensions; ++d) normal_[d] = narrowed(noise_.data() + d * kLanes);
+    seen_.resize(pattern.seen);
+    for (std::size_t j = 0; j < pattern.seen; ++j) seen_[j] = moved(pattern, size_um, j);
+    for (std::size_t d = 0; d < dimensions; ++d) {
+      Lanes sum = normal_[d];
+      for (std::size_t j = 0; j < pattern.seen; ++j) sum += pattern.directions[j * dimensions + d] * seen_[j];
+      normal_[d] = sum;
     }
-    for (std::size_t j = 0; j < pattern_.seen; ++j) seen_[j] = moved(j);
-    for (std::size_t j = 0; j < pattern_.seen; ++j) {
-      const float* direction = pattern_.directions.data() + j * pattern_.dimensions;
-      for (std::size_t d = 0; d < pattern_.dimensions; ++d) {
-        for (std::size_t l = 0; l < kLanes; ++l) normal_[d][l] += direction[d] * seen_[j][l];
-      }
-    }
-    return normal_;
+    return normal_.data();
   }
 
  private:
-  Lanes moved(std::size_t j) const {
-    const float* direction = pattern_.directions.data() + j * pattern_.dimensions;
-    Lanes along{};
-    for (std::size_t d = 0; d < pattern_.dimensions; ++d) {
-      for (std::size_t l = 0; l < kLanes; ++l) along[l] += direction[d] * normal_[d][l];
-    }
-    for (std::size_t l = 0; l < kLanes; ++l) along[l] = centre_[j] + shrink_[j] * along[l];
-    return along;
+  static Lanes narrowed(const double* values) {
+    std::array<float, kLanes> narrow;
+    for (std::size_t l = 0; l < kLanes; ++l) narrow[l] = static_cast<float>(values[l]);
+    return Lanes::from(narrow);
   }
 
-  const Pattern& pattern_;
+  /// What must be added along one seen direction, so that the draw has the mean and the spread that the readings leave.
+  Lanes moved(const Pattern& pattern, double size_um, std::size_t j) const {
+    const double spread = 1 + size_um * size_um * pattern.strength[j];
+    const auto centre = static_cast<float>(size_um * std::sqrt(pattern.strength[j]) * pattern.score[j] / spread);
+    const auto shrink = static_cast<float>(1 / std::sqrt(spread) - 1);
+    const float* direction = pattern.directions.data() + j * pattern.dimensions;
+    Lanes along{};
+    for (std::size_t d = 0; d < pattern.dimensions; ++d) along += direction[d] * normal_[d];
+    return Lanes::all(centre) + shrink * along;
+  }
+
   std::vector<double> noise_;
   std::vector<Lanes> normal_;
   std::vector<Lanes> seen_;
-  std::vector<float> centre_;
-  std::vector<float> shrink_;
 };
 
-/// Whole numbers of draws for each component, in proportion to their weights: systematic resampling.
-std::vector<std::size_t> shared_out(const std::vector<Component>& components, std::size_t draws, Random& random) {
-  std::vector<std::size_t> counts(components.size(), 0);
+/// The component behind each block, in proportion to their weights (systematic resampling), in random order.
+std::vector<std::size_t> shared_out(const std::vector<Component>& components, std::size_t blocks, Random& random) {
+  std::vector<std::size_t> order;
+  order.reserve(blocks);
   const double start = random.uniform();
   double reached = 0;
-  std::size_t given = 0;
   for (std::size_t i = 0; i < components.size(); ++i) {
-    reached += components[i].weight * static_cast<double>(draws);
-    const auto upto = std::min(draws, static_cast<std::size_t>(std::floor(reached + start)));
-    counts[i] = upto > given ? upto - given : 0;
-    given += counts[i];
+    reached += components[i].weight * static_cast<double>(blocks);
+    while (order.size() < blocks && static_cast<double>(order.size()) + start < reached) order.push_back(i);
   }
-  counts.back() += draws - given;
-  return counts;
-}
-
-std::vector<std::size_t> shuffled(std::size_t count, Random& random) {
-  std::vector<std::size_t> order(count);
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  for (std::size_t i = count; i > 1; --i) std::swap(order[i - 1], order[random.below(i)]);
+  while (order.size() < blocks) order.push_back(components.size() - 1);
+  for (std::size_t i = blocks; i > 1; --i) std::swap(order[i - 1], order[random.below(i)]);
   return order;
 }
 
@@ -103,32 +84,36 @@ TrueCurve& TrueCurve::operator=(TrueCurve&&) noexcept = default;
 
 std::size_t TrueCurve::circles() const { return state_->model.circles.size(); }
 
-std::vector<std::vector<CurveBlock>> TrueCurve::sample(std::size_t draws, Random& random) const {
-  const auto& model = state_->model;
-  const std::size_t blocks = (draws + kLanes - 1) / kLanes;
-  std::vector<std::vector<CurveBlock>> curves(circles(), std::vector<CurveBlock>(blocks));
-  const auto counts = shared_out(model.components, blocks * kLanes, random);
-  const auto places = shuffled(blocks * kLanes, random);
-  std::size_t next_place = 0;
-  for (std::size_t i = 0; i < counts.size(); ++i) {
-    if (counts[i] == 0) continue;
-    const Component& component = model.components[i];
-    const Pattern& pattern = model.patterns[component.pattern];
-    ComponentDraws source(pattern, component.size_um);
-    for (std::size_t made = 0; made < counts[i]; made += kLanes) {
-      const auto& unit = source.next(random);
-      const std::size_t used = std::min(kLanes, counts[i] - made);
-      for (std::size_t c = 0; c < circles(); ++c) {
-        for (std::size_t l = 0; l < used; ++l) {
-          const std::size_t place = places[next_place + l];
-          curve_model::put(pattern, component.size_um, c, unit, l, curves[c][place / kLanes], place % kLanes);
-        }
-      }
-      next_place += used;
-    }
+struct CurveStream::State {
+  const curve_model::Model& model;
+  Random& random;
+  std::vector<std::size_t> order;
+  std::size_t next = 0;
+  std::vector<CurveBlock> blocks;
+  PatternDraws draws;
+};
+
+CurveStream::CurveStream(const TrueCurve& curve, std::size_t draws, Random& random)
+    : state_(std::make_unique<State>(
+          State{.model = curve.state_->model,
+                .random = random,
+                .order = shared_out(curve.state_->model.components, (draws + kLanes - 1) / kLanes, random),
+                .blocks = std::vector<CurveBlock>(curve.circles()),
+                .draws = {}})) {}
+CurveStream::~CurveStream() = default;
+
+std::size_t CurveStream::blocks() const { return state_->order.size(); }
+
+std::span<const CurveBlock> CurveStream::next() {
+  const Component& component = state_->model.components[state_->order[state_->next]];
+  ++state_->next;
+  const Pattern& pattern = state_->model.patterns[component.pattern];
+  const Lanes* unit = state_->draws.next(pattern, component.size_um, state_->random);
+  for (std::size_t c = 0; c < state_->blocks.size(); ++c) {
+    curve_model::put(pattern, component.size_um, c, unit, state_->blocks[c]);
+    curve_model::put_level(state_->model.circles[c], state_->random, state_->blocks[c]);
   }
-  for (std::size_t c = 0; c < circles(); ++c) curve_model::put_levels(model.circles[c], random, curves[c]);
-  return curves;
+  return state_->blocks;
 }
 
 std::vector<double> TrueCurve::mean_at(std::span<const double> angles_deg, std::size_t circle) const {

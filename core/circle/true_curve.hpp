@@ -6,6 +6,7 @@
 #include <span>
 #include <vector>
 
+#include "core/circle/lanes.hpp"
 #include "core/uncertainty/random.hpp"
 
 namespace brakewright {
@@ -27,26 +28,24 @@ struct ReadingNoise {
 /// Highest orders of the curves that are drawn: more than the usual points see, so that what they are blind to counts.
 inline constexpr std::size_t kDrawnOrders = 12;
 
-/// Curves are kept in blocks of this many draws, so that the compiler can work on them side by side.
-inline constexpr std::size_t kLanes = 8;
-
-/// One value for each draw of a block.
-using Lanes = std::array<float, kLanes>;
-
-/// A block of drawn curves: x(t) = level + sum cosine[k-1] cos k t + sine[k-1] sin k t.
+/// A block of drawn curves: x(t) = level + sum cosine[k-1] cos k t + sine[k-1] sin k t, k from 1 to `orders`.
 struct CurveBlock {
-  Lanes level{};
-  std::array<Lanes, kDrawnOrders> cosine{};
-  std::array<Lanes, kDrawnOrders> sine{};
+  Lanes level;
+  std::size_t orders = 0;
+  std::array<Lanes, kDrawnOrders> cosine;  ///< only the first `orders` are set
+  std::array<Lanes, kDrawnOrders> sine;
 };
 
-/// Values of a block of curves at `kGrid` even angles from 0, in the order in which symmetry yields them.
+/// Values of a block of curves at even angles from 0.
 inline constexpr std::size_t kGrid = 64;
 struct CurveGrid {
-  std::array<Lanes, kGrid> values;  ///< values[i] at i * 360/kGrid degrees
+  std::size_t count = kGrid;        ///< kGrid, or half of it where no order over 4 is there
+  std::array<Lanes, kGrid> values;  ///< values[i] at i * 360/count degrees
 };
 
-CurveGrid on_grid(const CurveBlock& block);
+/// @param finest_orders  the grid suits curves up to this order, so that grids of several curves match; the block's
+///                       own when that is more
+CurveGrid on_grid(const CurveBlock& block, std::size_t finest_orders = 0);
 
 /// Highest and lowest value of each curve, refined between the grid's angles by a parabola.
 struct Extremes {
@@ -82,12 +81,28 @@ class TrueCurve {
 
   std::size_t circles() const;
 
-  /// Draws of the curves: for each circle the blocks that hold at least `draws` of them (the last one may be filled
-  /// up). Draw i of one circle belongs with draw i of the others; the order of draws is random.
-  std::vector<std::vector<CurveBlock>> sample(std::size_t draws, Random& random) const;
-
   /// Values at these angles of the mean over the posterior, for one circle.
   std::vector<double> mean_at(std::span<const double> angles_deg, std::size_t circle) const;
+
+ private:
+  friend class CurveStream;
+  struct State;
+  std::unique_ptr<State> state_;
+};
+
+/// Draws of the curves, block after block in random order.
+class CurveStream {
+ public:
+  /// @param draws  at least as many are offered, in whole blocks
+  /// The stream refers to `curve` and `random`: they must outlive it.
+  CurveStream(const TrueCurve& curve, std::size_t draws, Random& random);
+  ~CurveStream();
+
+  /// How many blocks the stream holds in all.
+  std::size_t blocks() const;
+
+  /// The next block for each circle; lane i of one circle belongs with lane i of the others. Not after the last one.
+  std::span<const CurveBlock> next();
 
  private:
   struct State;

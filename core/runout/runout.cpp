@@ -5,7 +5,7 @@
 #include <string>
 
 #include "core/input_error.hpp"
-#include "core/runout/face_draws.hpp"
+#include "core/runout/face_study.hpp"
 
 namespace brakewright {
 namespace {
@@ -88,38 +88,67 @@ void put_figures(const RunoutInput& input, const CurvePoints& points, Runout& ru
   runout.blind_orders = fit.blind_orders;
 }
 
+CurvePoints checked_points(const RunoutInput& input) {
+  check(input);
+  return points_of(input.trace);
+}
+
+Standing standing_of(double p, double confidence) {
+  if (p >= confidence) return Standing::within;
+  return p <= 1 - confidence ? Standing::outside : Standing::cannot_tell;
+}
+
 }  // namespace
 
-FaceDraws draw_face(const RunoutInput& input, std::uint64_t stream) {
-  check(input);
-  const CurvePoints points = points_of(input.trace);
-  FaceDraws drawn;
-  put_figures(input, points, drawn.runout);
-  const ReadingNoise noise{.repeatability_um = input.indicator.repeatability_um,
-                           .resolution_um = input.indicator.resolution_um};
-  Random random(input.seed, stream);
-  drawn.curves = TrueCurve(points, noise).sample(input.draws, random)[0];
+struct FaceStudy::State {
+  State(const RunoutInput& given, std::uint64_t stream)
+      : input(given),
+        points(checked_points(given)),
+        random(given.seed, stream),
+        curve(points,
+              {.repeatability_um = given.indicator.repeatability_um, .resolution_um = given.indicator.resolution_um}),
+        curves(curve, given.draws, random) {}
 
-  std::vector<float> runouts;
-  runouts.reserve(drawn.curves.size() * kLanes);
-  for (const CurveBlock& block : drawn.curves) {
-    const Extremes ends = extremes(on_grid(block));
-    for (std::size_t l = 0; l < kLanes; ++l) runouts.push_back(ends.highest[l] - ends.lowest[l]);
-  }
+  RunoutInput input;
+  CurvePoints points;
+  Random random;
+  TrueCurve curve;
+  CurveStream curves;
+  std::vector<float> runouts_um;
+};
+
+FaceStudy::FaceStudy(const RunoutInput& input, std::uint64_t stream) : state_(std::make_unique<State>(input, stream)) {}
+FaceStudy::~FaceStudy() = default;
+
+std::size_t FaceStudy::blocks() const { return state_->curves.blocks(); }
+
+const CurveBlock& FaceStudy::next() { return state_->curves.next()[0]; }
+
+void FaceStudy::take(const Extremes& ends) {
+  const auto runouts = (ends.highest - ends.lowest).array();
+  state_->runouts_um.insert(state_->runouts_um.end(), runouts.begin(), runouts.end());
+}
+
+Runout FaceStudy::finish() {
+  const RunoutInput& input = state_->input;
+  std::vector<float>& runouts = state_->runouts_um;
+  Runout runout;
+  put_figures(input, state_->points, runout);
   if (input.limit_um) {
     const auto within = std::count_if(runouts.begin(), runouts.end(),
                                       [&](float value) { return static_cast<double>(value) <= *input.limit_um; });
-    const double p = static_cast<double>(within) / static_cast<double>(runouts.size());
-    drawn.runout.p_within = p;
-    drawn.runout.verdict = p >= input.confidence       ? Standing::within
-                           : p <= 1 - input.confidence ? Standing::outside
-                                                       : Standing::cannot_tell;
+    runout.p_within = static_cast<double>(within) / static_cast<double>(runouts.size());
+    runout.verdict = standing_of(*runout.p_within, input.confidence);
   }
-  drawn.runout.true_runout_um = {
+  runout.true_runout_um = {
       .median = quantile(runouts, 0.5), .low95 = quantile(runouts, 0.025), .high95 = quantile(runouts, 0.975)};
-  return drawn;
+  return runout;
 }
 
-Runout reduce_runout(const RunoutInput& input) { return draw_face(input, 0).runout; }
+Runout reduce_runout(const RunoutInput& input) {
+  FaceStudy study(input, 0);
+  for (std::size_t b = 0; b < study.blocks(); ++b) study.take(extremes(on_grid(study.next())));
+  return study.finish();
+}
 
 }  // namespace brakewright

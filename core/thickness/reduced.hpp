@@ -28,16 +28,4 @@ double common_u_mm(const Micrometer& micrometer, double thickness_mm);
 /// Standard uncertainty of a part's temperature, as far as a shop knows it. Common practice, no source.
 inline constexpr double kTemperatureUncertaintyK = 2;
 
-/// The same answer as `reduce_thickness`, with the draws of its curves kept for what else rests on them.
-struct ThicknessDraws {
-  Thickness thickness;
-  double centre_mm = 0;                         ///< curves are deviations in um from here
-  std::vector<std::vector<CurveBlock>> curves;  ///< for each circle; without what all readings share
-  std::vector<float> common_um;                 ///< for each draw: what all readings are off by together
-};
-
-/// @param stream  of the seed, 0 to 99; parts that are judged together take different ones, and still share what one
-///                micrometer is off by
-ThicknessDraws draw_thickness(const ThicknessInput& input, std::uint64_t stream = 0);
-
 }  // namespace brakewright

@@ -5,6 +5,7 @@
 
 #include "core/thickness/advice.hpp"
 #include "core/thickness/reduced.hpp"
+#include "core/thickness/thickness_study.hpp"
 
 namespace brakewright {
 namespace {
@@ -84,20 +85,20 @@ struct Spread {
   std::vector<float> lowest_um;
 };
 
-Spread spread_of(const std::vector<std::vector<CurveBlock>>& curves) {
-  const std::size_t blocks = curves[0].size();
-  Spread spread{std::vector<float>(blocks * kLanes, 0), std::vector<float>(blocks * kLanes, 1e30F)};
-  for (const auto& circle : curves) {
-    for (std::size_t b = 0; b < blocks; ++b) {
-      const Extremes ends = extremes(on_grid(circle[b]));
-      for (std::size_t l = 0; l < kLanes; ++l) {
-        const std::size_t at = b * kLanes + l;
-        spread.variation_um[at] = std::max(spread.variation_um[at], ends.highest[l] - ends.lowest[l]);
-        spread.lowest_um[at] = std::min(spread.lowest_um[at], ends.lowest[l]);
-      }
-    }
+void append(std::vector<float>& values, const Lanes& lanes) {
+  const auto array = lanes.array();
+  values.insert(values.end(), array.begin(), array.end());
+}
+
+void put(Spread& spread, std::span<const Extremes> circles) {
+  Lanes variation = circles[0].highest - circles[0].lowest;
+  Lanes lowest = circles[0].lowest;
+  for (const Extremes& ends : circles.subspan(1)) {
+    variation = larger(variation, ends.highest - ends.lowest);
+    lowest = smaller(lowest, ends.lowest);
   }
-  return spread;
+  append(spread.variation_um, variation);
+  append(spread.lowest_um, lowest);
 }
 
 double share_at_most(const std::vector<float>& values, double limit) {
@@ -120,25 +121,21 @@ Posterior in_mm(std::vector<float> values_um) {
           .high95 = quantile(values_um, 0.975) / 1000};
 }
 
-/// What all readings share, for each draw: one rectangular error of the micrometer, and the part's own temperature.
-std::vector<float> common_errors(const ThicknessInput& input, double thickness_mm, std::size_t draws, Random& own) {
-  Random shared(input.seed, kCommonStream);
-  const double warmth_um = kGreyIronPerKelvin * kTemperatureUncertaintyK * thickness_mm * 1000;
-  std::vector<float> errors(draws);
-  for (float& error : errors) {
-    const double permissible = input.micrometer.mpe_mm * 1000 * (2 * shared.uniform() - 1);
-    error = static_cast<float>(permissible + warmth_um * own.normal());
-  }
-  return errors;
-}
-
 double p_if_flat(const ThicknessInput& input, const Reduced& reduced) {
   CurvePoints flat = reduced.curve;
   for (auto& readings : flat.readings_um) std::fill(readings.begin(), readings.end(), 0.0);
   Random random(input.seed, kFlatStream);
   const ReadingNoise stated{.repeatability_um = input.micrometer.repeatability_mm * 1000,
                             .resolution_um = input.micrometer.resolution_mm * 1000};
-  const Spread spread = spread_of(TrueCurve(flat, stated).sample(kDrawsForFlat, random));
+  const TrueCurve curve(flat, stated);
+  CurveStream stream(curve, kDrawsForFlat, random);
+  Spread spread;
+  std::vector<Extremes> ends(curve.circles());
+  for (std::size_t b = 0; b < stream.blocks(); ++b) {
+    const auto circles = stream.next();
+    for (std::size_t c = 0; c < circles.size(); ++c) ends[c] = extremes(on_grid(circles[c]));
+    put(spread, ends);
+  }
   return share_at_most(spread.variation_um, *input.variation_limit_mm * 1000);
 }
 
@@ -160,19 +157,69 @@ double u_min_mm(const ThicknessInput& input, const Reduced& reduced, const Thick
 
 }  // namespace
 
-ThicknessDraws draw_thickness(const ThicknessInput& input, std::uint64_t stream) {
+struct ThicknessStudy::State {
+  State(const ThicknessInput& given, std::uint64_t stream)
+      : input(given),
+        reduced(reduce(given)),
+        random(given.seed, stream * kStreamsOfPart),
+        shared(given.seed, kCommonStream),
+        curve(reduced.curve, reduced.noise),
+        curves(curve, given.draws, random) {}
+
+  ThicknessInput input;
+  Reduced reduced;
+  Random random;
+  Random shared;  ///< alike for all parts of a job: one micrometer is off by one amount
+  TrueCurve curve;
+  CurveStream curves;
+  Lanes common_um;
+  std::vector<float> all_common_um;
+  Spread spread;
+};
+
+namespace {
+
+const ThicknessInput& checked(const ThicknessInput& input) {
   check(input);
-  const Reduced reduced = reduce(input);
-  ThicknessDraws drawn;
-  drawn.centre_mm = reduced.centre_mm;
-  Thickness& thickness = drawn.thickness;
+  return input;
+}
+
+}  // namespace
+
+ThicknessStudy::ThicknessStudy(const ThicknessInput& input, std::uint64_t stream)
+    : state_(std::make_unique<State>(checked(input), stream)) {}
+ThicknessStudy::~ThicknessStudy() = default;
+
+std::size_t ThicknessStudy::blocks() const { return state_->curves.blocks(); }
+
+double ThicknessStudy::centre_mm() const { return state_->reduced.centre_mm; }
+
+const Lanes& ThicknessStudy::common_um() const { return state_->common_um; }
+
+std::span<const CurveBlock> ThicknessStudy::next() {
+  const double permissible_um = state_->input.micrometer.mpe_mm * 1000;
+  const double warmth_um = kGreyIronPerKelvin * kTemperatureUncertaintyK * state_->reduced.centre_mm * 1000;
+  std::array<float, kLanes> errors;
+  for (float& error : errors) {
+    const double off = permissible_um * (2 * state_->shared.uniform() - 1);
+    error = static_cast<float>(off + warmth_um * state_->random.normal());
+  }
+  state_->common_um = Lanes::from(errors);
+  return state_->curves.next();
+}
+
+void ThicknessStudy::take(std::span<const Extremes> ends) {
+  put(state_->spread, ends);
+  append(state_->all_common_um, state_->common_um);
+}
+
+Thickness ThicknessStudy::finish() {
+  const ThicknessInput& input = state_->input;
+  const Reduced& reduced = state_->reduced;
+  const Spread& spread = state_->spread;
+  Thickness thickness;
   put_figures(reduced, thickness);
   thickness.u_min_mm = u_min_mm(input, reduced, thickness);
-
-  Random random(input.seed, stream * kStreamsOfPart);
-  drawn.curves = TrueCurve(reduced.curve, reduced.noise).sample(input.draws, random);
-  const Spread spread = spread_of(drawn.curves);
-  drawn.common_um = common_errors(input, reduced.centre_mm, spread.lowest_um.size(), random);
   thickness.true_variation_mm = in_mm(spread.variation_um);
   std::optional<double> flat;
   if (input.variation_limit_mm) {
@@ -182,14 +229,24 @@ ThicknessDraws draw_thickness(const ThicknessInput& input, std::uint64_t stream)
     if (thickness.variation_verdict != Standing::within) flat = p_if_flat(input, reduced);
   }
   const auto above = [&](double limit_mm) {
-    return share_above(spread, drawn.common_um, (limit_mm - reduced.centre_mm) * 1000);
+    return share_above(spread, state_->all_common_um, (limit_mm - reduced.centre_mm) * 1000);
   };
   if (input.discard_mm) thickness.p_min_above_discard = above(*input.discard_mm);
   if (input.machine_to_mm) thickness.p_min_above_machine_to = above(*input.machine_to_mm);
   thickness.advice = advise(input, reduced, thickness, flat);
-  return drawn;
+  return thickness;
 }
 
-Thickness reduce_thickness(const ThicknessInput& input) { return draw_thickness(input).thickness; }
+Thickness reduce_thickness(const ThicknessInput& input) {
+  ThicknessStudy study(input);
+  std::vector<Extremes> ends;
+  for (std::size_t b = 0; b < study.blocks(); ++b) {
+    const auto circles = study.next();
+    ends.resize(circles.size());
+    for (std::size_t c = 0; c < circles.size(); ++c) ends[c] = extremes(on_grid(circles[c]));
+    study.take(ends);
+  }
+  return study.finish();
+}
 
 }  // namespace brakewright
