@@ -109,6 +109,11 @@ Extremes extremes(const CurveGrid& grid) {
   return {.highest = refined(grid, at_highest), .lowest = refined(grid, at_lowest)};
 }
 
+void append(std::vector<float>& values, const Lanes& lanes) {
+  const auto array = lanes.array();
+  values.insert(values.end(), array.begin(), array.end());
+}
+
 double quantile(std::vector<float>& values, double share) {
   const auto count = static_cast<double>(values.size());
   const auto rank = static_cast<std::ptrdiff_t>(std::clamp(std::ceil(share * count) - 1, 0.0, count - 1));

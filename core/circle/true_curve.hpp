@@ -109,6 +109,9 @@ class CurveStream {
   std::unique_ptr<State> state_;
 };
 
+/// Puts the lanes at the end of a list.
+void append(std::vector<float>& values, const Lanes& lanes);
+
 /// Quantile of a list that is sorted on the way: the smallest value with at least that share of the list at or under
 /// it.
 double quantile(std::vector<float>& values, double share);

@@ -124,10 +124,7 @@ std::size_t FaceStudy::blocks() const { return state_->curves.blocks(); }
 
 const CurveBlock& FaceStudy::next() { return state_->curves.next()[0]; }
 
-void FaceStudy::take(const Extremes& ends) {
-  const auto runouts = (ends.highest - ends.lowest).array();
-  state_->runouts_um.insert(state_->runouts_um.end(), runouts.begin(), runouts.end());
-}
+void FaceStudy::take(const Extremes& ends) { append(state_->runouts_um, ends.highest - ends.lowest); }
 
 Runout FaceStudy::finish() {
   const RunoutInput& input = state_->input;

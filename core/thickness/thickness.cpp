@@ -85,11 +85,6 @@ struct Spread {
   std::vector<float> lowest_um;
 };
 
-void append(std::vector<float>& values, const Lanes& lanes) {
-  const auto array = lanes.array();
-  values.insert(values.end(), array.begin(), array.end());
-}
-
 void put(Spread& spread, std::span<const Extremes> circles) {
   Lanes variation = circles[0].highest - circles[0].lowest;
   Lanes lowest = circles[0].lowest;
@@ -206,6 +201,11 @@ std::span<const CurveBlock> ThicknessStudy::next() {
   }
   state_->common_um = Lanes::from(errors);
   return state_->curves.next();
+}
+
+double ThicknessStudy::expected_mm(double angle_deg, std::size_t circle) const {
+  const std::vector<double> angles = {angle_deg};
+  return state_->reduced.centre_mm + state_->curve.mean_at(angles, circle)[0] / 1000;
 }
 
 void ThicknessStudy::take(std::span<const Extremes> ends) {

@@ -35,6 +35,9 @@ class ThicknessStudy {
 
   Thickness finish();
 
+  /// What a spot of that circle (from the innermost, 0) most probably measures, at 20 C.
+  double expected_mm(double angle_deg, std::size_t circle) const;
+
  private:
   struct State;
   std::unique_ptr<State> state_;

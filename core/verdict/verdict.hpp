@@ -70,7 +70,7 @@ struct PartReadings {
 struct Lathe {
   double dial_um_per_mark = 25.4;      ///< tool travel for one mark, > 0
   double dial_repeatability_um = 2.5;  ///< standard deviation of a dial setting
-  double mount_runout_um = 10;         ///< standard deviation of the wobble that one mounting adds, at the face
+  double mount_runout_um = 10;         ///< root mean square of the runout that one more mounting adds at the face
 };
 
 enum class Complaint { pulsation, noise, pull, pad_change, inspection, practice, other };

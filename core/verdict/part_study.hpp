@@ -1,0 +1,31 @@
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "core/verdict/verdict.hpp"
+
+namespace brakewright {
+
+/// All that the draws say of one part, before anything is decided.
+struct PartStudy {
+  PartVerdict verdict;                       ///< its figures and probabilities; action, p and reasons are still empty
+  std::vector<std::uint8_t> final_holds;     ///< for each draw, whether the cut part is at machine-to or over
+  std::vector<std::uint8_t> as_it_is_holds;  ///< for each draw, whether the uncut part is within all limits given
+};
+
+/// Draws the part, its cut and what the cut leaves.
+/// @param index  0 or 1: parts take different draws, but share what one micrometer is off by
+/// @throws InputError in the part's own terms, as `readings[0].values_mm[0]`
+PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::size_t index);
+
+/// The machine-to limit in force: the part's own, else discard with the house allowance, else none.
+std::optional<LengthLimit> machine_to_in_force(const VerdictInput& input, const PartReadings& part);
+
+/// What the part's readings would most probably have shown at these spots, for asking what more readings would bring.
+/// @param repeats  how often each spot would be read
+/// @param halved   also at spots half-way between those that were read
+std::vector<ThicknessPoint> expected_readings(const VerdictInput& input, const PartReadings& part, std::size_t repeats,
+                                              bool halved);
+
+}  // namespace brakewright

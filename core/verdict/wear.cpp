@@ -1,0 +1,26 @@
+#include "core/verdict/wear.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/circle/true_curve.hpp"
+
+namespace brakewright {
+
+WearRoom wear_room(const std::vector<float>& thickness_um, double discard_um, const WearRate& rate, Random& random) {
+  const double log_sd = std::sqrt(std::log1p(rate.relative_u * rate.relative_u));
+  std::vector<float> rooms;
+  rooms.reserve(thickness_um.size());
+  for (const float thickness : thickness_um) {
+    const double left_mm = std::max(0.0, static_cast<double>(thickness) - discard_um) / 1000;
+    rooms.push_back(static_cast<float>(left_mm / (rate.mm_per_unit * std::exp(log_sd * random.normal()))));
+  }
+  WearRoom room;
+  room.unit = rate.unit;
+  room.median = quantile(rooms, 0.5);
+  room.low95 = quantile(rooms, 0.025);
+  room.high95 = quantile(rooms, 0.975);
+  return room;
+}
+
+}  // namespace brakewright
