@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/input_error.hpp"
 #include "core/runout/face_study.hpp"
 #include "core/thickness/check.hpp"
 #include "core/thickness/thickness_study.hpp"
@@ -30,6 +31,18 @@ ThicknessInput thickness_input(const VerdictInput& input, const PartReadings& pa
           .confidence = input.confidence,
           .seed = input.seed,
           .draws = input.draws};
+}
+
+/// A study of one face, whose refusals name the job's own fields.
+std::unique_ptr<FaceStudy> face_study_of(const RunoutInput& input, std::uint64_t stream, const char* field) {
+  try {
+    return std::make_unique<FaceStudy>(input, stream);
+  } catch (const InputError& error) {
+    const std::string& path = error.field();
+    const bool of_trace = path.rfind("trace", 0) == 0;
+    throw InputError(error.code(), field + std::string(".") + (of_trace ? "outboard" + path.substr(5) : path),
+                     error.what());
+  }
 }
 
 RunoutInput runout_input(const VerdictInput& input, const RunoutReadings& readings,
@@ -160,8 +173,8 @@ Gathered gather(const VerdictInput& input, const PartReadings& part, std::size_t
   std::unique_ptr<FaceStudy> face_study;
   const bool on_car = face != nullptr && !part.arbor_runout;
   if (face != nullptr) {
-    face_study = std::make_unique<FaceStudy>(runout_input(input, *face, on_car ? part.limits.runout : std::nullopt),
-                                             stream_of(index, Purpose::cleanup_face));
+    face_study = face_study_of(runout_input(input, *face, on_car ? part.limits.runout : std::nullopt),
+                               stream_of(index, Purpose::cleanup_face), on_car ? "car_runout" : "arbor_runout");
   }
   CutDraws cut({.lathe = input.lathe,
                 .scoring = part.scoring,
@@ -208,9 +221,10 @@ PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::s
   const Gathered gathered = gather(input, part, index, thickness, study);
   verdict.thickness = thickness.finish();
   if (part.car_runout && !verdict.runout) {
-    FaceStudy car(runout_input(input, *part.car_runout, part.limits.runout), stream_of(index, Purpose::car_face));
-    for (std::size_t b = 0; b < car.blocks(); ++b) car.take(extremes(on_grid(car.next())));
-    verdict.runout = car.finish();
+    const auto car = face_study_of(runout_input(input, *part.car_runout, part.limits.runout),
+                                   stream_of(index, Purpose::car_face), "car_runout");
+    for (std::size_t b = 0; b < car->blocks(); ++b) car->take(extremes(on_grid(car->next())));
+    verdict.runout = car->finish();
   }
   verdict.p_above_discard = verdict.thickness.p_min_above_discard;
   verdict.p_variation_within = verdict.thickness.p_variation_within;
