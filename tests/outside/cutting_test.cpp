@@ -1,0 +1,61 @@
+#include <gtest/gtest.h>
+
+#include "core/cutting/finish.hpp"
+#include "core/cutting/force.hpp"
+#include "tests/outside/table.hpp"
+
+namespace brakewright::cutting {
+namespace {
+
+using outside::Table;
+
+// f^2/(8 r), 4 Rt/(9 sqrt 3) and the exact circular arc, by quadrature in another program
+// (kinematic_turned_finish.csv). The table is given to eight digits.
+TEST(OutsideCutting, FinishIsTheKinematicOneOfParabolaAndArc) {
+  const Table table("kinematic_turned_finish.csv");
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const auto made = finish(table.number(row, "feed_mm_per_rev"), table.number(row, "nose_radius_mm"));
+    const auto same = [&](double ours, const char* column) {
+      EXPECT_NEAR(ours / table.number(row, column), 1, 1e-7) << column << ", row " << row;
+    };
+    same(made.rt_um, "rt_parabola_um");
+    same(made.rt_exact_um, "rt_exact_arc_um");
+    same(made.ra_um, "ra_parabola_um");
+    same(made.ra_exact_um, "ra_exact_arc_um");
+  }
+  EXPECT_GT(table.size(), 30U);
+}
+
+// A worked value on a public page (feed 0.2, nose 0.8): Rz 6.25 um, Ra 1.60 um, rounded there.
+TEST(OutsideCutting, APublishedWorkedExampleOfFinishComesOut) {
+  const auto made = finish(0.2, 0.8);
+  EXPECT_NEAR(made.rt_um, 6.25, 0.005);
+  EXPECT_NEAR(made.ra_um, 1.60, 0.005);
+}
+
+// Kienzle's law along the arc of the nose, integrated in another program (kienzle_nose_radius.csv, seven to eight
+// digits); its constants 1160 and 0.26 are from memory of Koenig/Essel and Paucksch.
+TEST(OutsideCutting, NoseForceIsKienzlesLawAlongTheArc) {
+  const Table table("kienzle_nose_radius.csv");
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const auto force = nose_force({.depth_mm = table.number(row, "depth_mm"),
+                                   .feed_mm_per_rev = table.number(row, "feed_mm"),
+                                   .nose_radius_mm = table.number(row, "nose_radius_mm"),
+                                   .kc11_n_per_mm2 = table.number(row, "kc11_N_mm2"),
+                                   .mc = table.number(row, "mc"),
+                                   .surface_speed_m_per_min = 120});
+    const auto same = [&](double ours, const char* column) {
+      EXPECT_NEAR(ours / table.number(row, column), 1, 5e-7) << column << ", row " << row;
+    };
+    same(force.chip_area_mm2, "chip_area_mm2");
+    same(force.h_max_um, "h_max_um");
+    same(force.contact_mm, "edge_contact_mm");
+    same(force.force_n, "Fc_N");
+    same(force.mean_cos, "mean_cos_theta");
+    EXPECT_DOUBLE_EQ(force.power_w, force.force_n * 2);
+  }
+  EXPECT_EQ(table.size(), 8U);
+}
+
+}  // namespace
+}  // namespace brakewright::cutting
