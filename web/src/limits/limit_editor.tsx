@@ -110,7 +110,7 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
             label={words.limits.other_unit}
             hint={words.limits.other_unit_hint}
             value={other}
-            unit={itsUnit === 'mm' ? 'in' : 'mm'}
+            unit={read.unit === 'mm' ? 'in' : 'mm'}
             onInput={setOther}
             onUnit={() => undefined}
             onEnter={keep}

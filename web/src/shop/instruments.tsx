@@ -184,7 +184,7 @@ function ZeroChecks({ instrument }: { instrument: Instrument }) {
   }, [instrument.id]);
   return (
     <section aria-label={instruments.zero_checks}>
-      <h3>{instruments.zero_checks}</h3>
+      <h2>{instruments.zero_checks}</h2>
       {saving.trouble ? (
         <p class="trouble" role="alert">
           {saving.trouble.message}

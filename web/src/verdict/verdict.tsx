@@ -135,6 +135,16 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
           return found ? <Rotor key={part.id} {...{ part, found, lathe, unit }} axle={computed.action} /> : null;
         })}
       </div>
+      {assessment.value && assessment.value.missing.length > 0 ? (
+        <section aria-label={verdict.assumed}>
+          <h2 class="small soft">{verdict.assumed}</h2>
+          <ul class="missing">
+            {assessment.value.missing.map((what) => (
+              <li key={what}>{what}</li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
       {file.parts.length === 1 ? <p class="small soft">{verdict.one_rotor}</p> : null}
       {computed.reasons.length > 1 ? (
         <Opens title={verdict.working_reasons}>

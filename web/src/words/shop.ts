@@ -16,7 +16,6 @@ export const shop = {
   saved: 'Saved',
   cancel: 'Leave as it was',
   needed: 'A name and the figures that have no number yet are needed.',
-  change: (name: string) => `Change ${name}`,
   active: 'In use',
   retired: 'no longer in use',
   retire_note: 'What is no longer in use stays in the old records.',

@@ -12,6 +12,7 @@ export const verdict = {
   axle: { front: 'Front axle', rear: 'Rear axle' },
   one_rotor: 'One rotor only. Its partner on the axle is commonly judged with it (common practice, no source).',
   not_yet: 'Not yet',
+  assumed: 'Still missing, or assumed in its place',
   missing: 'There is no verdict before these are known:',
   probability: 'Probability behind the word',
   asked: (p: string) => `this shop asks for ${p}`,
