@@ -6,7 +6,7 @@ import { place } from '../route/router';
 import { outbox } from '../state/connection';
 import { jobFile, parts, planOf, sealed } from '../state/job';
 import { instrumentOf, instruments, person, shop } from '../state/shop';
-import { isRead, readingsAt, type Shown, shownReadings } from './shown';
+import { counts, isRead, readingsAt, type Shown, shownReadings } from './shown';
 import { nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf } from './slots';
 
 /**
@@ -135,7 +135,7 @@ export function take(text: string): boolean {
   const here = part.value;
   const slot = active.value;
   if (!file || !here || !slot || text.trim() === '') return false;
-  const replaced = replacing.value ? atActive.value.filter((one) => one.state !== 'questioned').at(-1) : undefined;
+  const replaced = replacing.value ? atActive.value.filter(counts).at(-1) : undefined;
   dropQuestions(slot);
   const body: NewReading = {
     id: newId(),
@@ -163,8 +163,8 @@ export function take(text: string): boolean {
 
 // ---- what is asked --------------------------------------------------------------------------------------------------
 
-/** Readings that the shop doubts and nobody has answered for yet. */
-export const allQuestioned = computed(() => shown.value.filter((one) => one.state === 'questioned'));
+/** Readings that the shop doubts or could not read, and that nobody has answered for yet. */
+export const allQuestioned = computed(() => shown.value.filter((one) => !counts(one)));
 /** The one that is asked about now: the last one taken, or one that was called up. */
 export const questioned = computed<Shown | null>(
   () => allQuestioned.value.find((one) => one.id === lastShownId.value) ?? null,
@@ -198,22 +198,20 @@ export function takeSuggestion(one: Shown, text: string, suggestedUnit: Unit): v
 
 function dropQuestions(slot: Slot): void {
   for (const one of readingsAt(shownHere.value, slot)) {
-    if (one.state === 'questioned' && one.entry) outbox.drop(one.entry.id);
+    if (!counts(one) && one.entry) outbox.drop(one.entry.id);
   }
 }
 
 // ---- undo -----------------------------------------------------------------------------------------------------------
 
 /** The last reading here that is one's own to take back. */
-export const undoable = computed(() =>
-  shownHere.value.filter((one) => one.by_person_id === person.value?.id && one.state !== 'refused').at(-1),
-);
+export const undoable = computed(() => shownHere.value.filter((one) => one.by_person_id === person.value?.id).at(-1));
 
 export function undo(): void {
   const one = undoable.value;
   const file = jobFile.value;
   if (!one || !file || sealed.value) return;
-  if (one.state === 'questioned') {
+  if (!counts(one)) {
     retypeQuestioned(one);
     return;
   }

@@ -4,8 +4,11 @@ import { active, choose, how, part, plan, shownHere, slots, tab } from './at_ben
 import { meanAt, readingsAt, type Shown } from './shown';
 import { angleOfPoint, type Slot } from './slots';
 
-/** The face with this tab's readings on it; a tap on a point lights it. */
-export function FaceRing() {
+/**
+ * The face with this tab's readings on it; a tap on a point lights it. `glance` is the same in small, beside the reading
+ * on phones, only to be looked at.
+ */
+export function FaceRing({ glance = false }: { glance?: boolean }) {
   const current = plan.value;
   if (!current) return null;
   const round = tab.value.round;
@@ -17,8 +20,9 @@ export function FaceRing() {
     .filter((point) => point.value_mm !== null)
     .sort((a, b) => (a.value_mm ?? 0) - (b.value_mm ?? 0))[0];
   return (
-    <div class="measure-ring">
+    <div class={glance ? 'glance' : 'measure-ring'} aria-hidden={glance}>
       <Ring
+        bare={glance}
         name={words.measure.ring.name(words.measure.tab[tab.value.name])}
         points={points}
         circles={Math.max(...points.map((point) => point.circle + 1), 1)}

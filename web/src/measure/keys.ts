@@ -11,7 +11,7 @@ import {
   undo,
 } from './at_bench';
 import { doubtsOf } from './shown';
-import { BurstDetector } from './wedge';
+import { type Burst, BurstDetector } from './wedge';
 
 /**
  * Keys of the measuring screen, wherever the focus is. A gauge's burst is taken as a reading even from inside a field of
@@ -27,6 +27,11 @@ export interface KeyParts {
 }
 
 const TWICE_MS = 800;
+/**
+ * What was typed so long before a burst is a stray key; anything nearer belongs to the same reading, as when a busy
+ * tablet delivers one key late. Better a reading that the shop questions than one with its first digit gone.
+ */
+const STRAY_MS = 1000;
 /** A field that wants a gauge's reading for itself, such as that of the zero check. */
 const OWN = '[data-gauge="own"]';
 const TEXT_FIELDS = 'input:not([type="checkbox"]):not([type="radio"]), textarea, select';
@@ -36,12 +41,25 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
   let lastBurst = { text: '', at_ms: Number.NEGATIVE_INFINITY };
   let before: { element: HTMLInputElement | HTMLTextAreaElement; value: string; at_ms: number } | null = null;
 
+  let last_ms = Number.NEGATIVE_INFINITY;
+  let lead_ms = Number.NEGATIVE_INFINITY;
+
+  /** Notes when keys came, so that a burst's beginning can be told from what lay there before it. */
+  const note = (key: string, at_ms: number) => {
+    if (key.length !== 1) return;
+    if (!detector.running(at_ms)) lead_ms = last_ms;
+    last_ms = at_ms;
+  };
+  const whole = (burst: Burst) =>
+    typed.value !== '' && burst.began_ms - lead_ms < STRAY_MS ? typed.value : burst.text;
+
   const takeBurst = (text: string, at_ms: number) => {
     closeDrawer();
     const twice = text === lastBurst.text && at_ms - lastBurst.at_ms < TWICE_MS;
     lastBurst = { text, at_ms };
     const asked = questioned.value;
     if (asked) retypeQuestioned(asked);
+    typed.value = '';
     if (twice) pressedTwice.value = text;
     else if (!take(text)) typed.value = text;
     field()?.focus();
@@ -76,11 +94,11 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
       undo();
       return;
     }
+    note(event.key, event.timeStamp);
     const burst = detector.feed(event.key, event.timeStamp);
-    if (burst) {
+    if (burst && typed.value !== '') {
       event.preventDefault();
-      typed.value = '';
-      takeBurst(burst.text, event.timeStamp);
+      takeBurst(whole(burst).trim(), event.timeStamp);
     } else if (event.key.length === 1) onCharacter(event, element, isReading);
     else onNamedKey(event, element, isReading);
   };
@@ -90,8 +108,11 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
       event.preventDefault();
       return;
     }
-    if (isReading || (event.key === ' ' && typed.value === '')) return;
-    if (!/[0-9.,+\-−]/.test(event.key) && typed.value === '') return;
+    const begins = /[0-9.,+\-−]/.test(event.key);
+    if (typed.value === '' && !begins) {
+      if (isReading) event.preventDefault();
+      return;
+    }
     event.preventDefault();
     if (element.closest('dialog')) closeDrawer();
     typed.value += event.key;
@@ -107,7 +128,7 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
     } else if (event.key === 'Backspace' && typed.value === '' && !event.repeat && !element.closest('dialog')) {
       event.preventDefault();
       undo();
-    } else if (event.key === 'Backspace' && !isReading && typed.value !== '') {
+    } else if (event.key === 'Backspace' && typed.value !== '' && !element.closest('dialog')) {
       event.preventDefault();
       typed.value = typed.value.slice(0, -1);
     } else if (event.key === 'Escape' && !element.closest('dialog')) {
@@ -138,7 +159,7 @@ export function answerQuestion(key: string): boolean {
   const asked = questioned.value;
   if (!asked) return false;
   const suggestion = doubtsOf(asked.entry).find((doubt) => doubt.suggestion)?.suggestion;
-  if (letter === 'k') keepQuestioned(asked);
+  if (letter === 'k' && asked.state === 'questioned') keepQuestioned(asked);
   else if (letter === 'r') retypeQuestioned(asked);
   else if (letter === 'u' && suggestion) takeSuggestion(asked, suggestion.text, suggestion.unit);
   else return false;

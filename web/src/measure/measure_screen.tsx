@@ -25,7 +25,7 @@ import { Keypad } from './keypad';
 import { listenForReadings } from './keys';
 import { Numbers } from './numbers';
 import { Question } from './question';
-import { ReadingField } from './reading_field';
+import { LastReading, ReadingField } from './reading_field';
 import { Setup, useDraft } from './setup';
 import { SetupLine } from './setup_line';
 import { isRead } from './shown';
@@ -100,18 +100,18 @@ function Measuring({ stage }: { stage: Stage }) {
       </div>
       <SetupLine onChange={() => setChanging(true)} />
       <div class={tab.value.round ? 'measure' : 'measure measure-single'}>
+        <div class="entry">{asked ? <Question /> : <ReadingField field={field} />}</div>
+        <FaceRing glance />
+        {!asked && <LastReading />}
+        {!asked && !sealed.value && (
+          <div class="keys">
+            {keypad && <Keypad field={field} />}
+            <button type="button" class="plain small keypad-switch" onClick={() => setKeypad(!keypad)}>
+              {keypad ? words.measure.hideKeypad : words.measure.showKeypad}
+            </button>
+          </div>
+        )}
         <FaceRing />
-        <div class="entry">
-          {asked ? <Question /> : <ReadingField field={field} />}
-          {!asked && !sealed.value && (
-            <>
-              {keypad && <Keypad field={field} />}
-              <button type="button" class="plain small keypad-switch" onClick={() => setKeypad(!keypad)}>
-                {keypad ? words.measure.hideKeypad : words.measure.showKeypad}
-              </button>
-            </>
-          )}
-        </div>
         <Numbers onOpen={setWorking} />
       </div>
       {working && <Working name={working} onClose={() => setWorking(null)} />}

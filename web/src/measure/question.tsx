@@ -12,7 +12,7 @@ export function Question() {
   const one = questioned.value;
   if (twice !== null) {
     return (
-      <Asked title={`${twice}?`} says={[words.measure.question.twice]}>
+      <Asked title={`${twice}?`} where="" value={`${twice}?`} says={[words.measure.question.twice]}>
         <Answer
           letter="K"
           onClick={() => {
@@ -42,11 +42,15 @@ function Doubtful({ one }: { one: Shown }) {
   return (
     <Asked
       title={words.measure.question.title(whereOf(one.slot), one.text)}
+      where={whereOf(one.slot)}
+      value={words.measure.question.value(one.text)}
       says={doubts.length ? doubts.map((doubt) => doubt.message) : [one.entry?.refusal?.message ?? '']}
     >
-      <Answer letter="K" onClick={() => keepQuestioned(one)}>
-        {words.measure.question.keep}
-      </Answer>
+      {one.state === 'questioned' && (
+        <Answer letter="K" onClick={() => keepQuestioned(one)}>
+          {words.measure.question.keep}
+        </Answer>
+      )}
       <Answer letter="R" onClick={() => retypeQuestioned(one)}>
         {words.measure.question.retype}
       </Answer>
@@ -59,7 +63,15 @@ function Doubtful({ one }: { one: Shown }) {
   );
 }
 
-function Asked({ title, says, children }: { title: string; says: string[]; children: ComponentChildren }) {
+interface AskedProps {
+  title: string;
+  where: string;
+  value: string;
+  says: string[];
+  children: ComponentChildren;
+}
+
+function Asked({ title, where, value, says, children }: AskedProps) {
   const section = useRef<HTMLElement>(null);
   useEffect(() => section.current?.focus(), [title]);
   return (
@@ -71,7 +83,8 @@ function Asked({ title, says, children }: { title: string; says: string[]; child
       aria-label={title}
       aria-describedby="doubts"
     >
-      <p class="question-title">{title}</p>
+      {where && <p class="reading-place">{where}</p>}
+      <p class="question-value digits">{value}</p>
       <div id="doubts">
         {says.map((text) => (
           <p key={text}>{text}</p>

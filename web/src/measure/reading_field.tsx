@@ -1,3 +1,4 @@
+import { useSignalEffect } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { angle, decimalsFor } from '../show/length';
 import { moment } from '../show/time';
@@ -9,6 +10,7 @@ import {
   atActive,
   how,
   lastShown,
+  moveBy,
   plan,
   replacing,
   slots,
@@ -30,8 +32,17 @@ export function whereOf(slot: Slot): string {
   return circles > 1 ? `${point}, ${words.measure.circle(slot.circle, circles)}` : point;
 }
 
+/** Shows at once what was typed, before the screen is drawn again: no key may fall between two drawings. */
+function useMirror(field: RefObject<HTMLInputElement | null>) {
+  useSignalEffect(() => {
+    const shown = typed.value;
+    if (field.current && field.current.value !== shown) field.current.value = shown;
+  });
+}
+
 /** The reading that is being typed, as the largest thing there is; before a digit is typed, the one taken last. */
 export function ReadingField({ field }: { field: RefObject<HTMLInputElement | null> }) {
+  useMirror(field);
   const slot = active.value;
   const last = lastShown.value;
   const empty = `0${decimalsFor(how.value.unit, how.value.resolution_nm) ? `.${'0'.repeat(decimalsFor(how.value.unit, how.value.resolution_nm))}` : ''}`;
@@ -55,14 +66,12 @@ export function ReadingField({ field }: { field: RefObject<HTMLInputElement | nu
           placeholder={lastDigits ?? empty}
           data-held={last && typed.value === '' ? 'yes' : 'no'}
           disabled={sealed.value}
-          value={typed.value}
           onInput={(event) => {
             typed.value = event.currentTarget.value;
           }}
         />
         <span class="reading-unit">{unitWord.value}</span>
       </div>
-      <Last />
       {atActive.value.length > 0 && <HasReading />}
     </section>
   );
@@ -82,15 +91,25 @@ function Where({ slot }: { slot: Slot | null }) {
   return (
     <div class="reading-where">
       <p class="reading-place">{place}</p>
-      <p class="soft">
+      <p class="soft reading-angle">
         {tab.value.round ? [circle, words.measure.degrees(degrees)].filter(Boolean).join(', ') : circle}
       </p>
+      {slots.value.length > 1 && (
+        <span class="reading-steps">
+          <button type="button" class="plain" aria-label={words.measure.back} onClick={() => moveBy(-1)}>
+            ‹
+          </button>
+          <button type="button" class="plain" aria-label={words.measure.on} onClick={() => moveBy(1)}>
+            ›
+          </button>
+        </span>
+      )}
     </div>
   );
 }
 
 /** What became of the last reading, and the way to take it back. */
-function Last() {
+export function LastReading() {
   const last = lastShown.value;
   const back = undoable.value;
   return (

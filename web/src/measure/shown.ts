@@ -89,8 +89,9 @@ function fromPage(entry: Entry): Shown {
 export const readingsAt = (shown: readonly Shown[], slot: Slot) => shown.filter((one) => sameSlot(one.slot, slot));
 
 /** A questioned or refused reading is not one yet. */
-export const isRead = (shown: readonly Shown[], slot: Slot) =>
-  readingsAt(shown, slot).some((one) => one.state === 'saved' || one.state === 'waiting');
+export const counts = (one: Shown) => one.state === 'saved' || one.state === 'waiting';
+
+export const isRead = (shown: readonly Shown[], slot: Slot) => readingsAt(shown, slot).some(counts);
 
 /** Mean of the readings of a slot that the shop has read, in nanometres. */
 export function meanAt(shown: readonly Shown[], slot: Slot): number | null {

@@ -146,7 +146,7 @@ function Mark({ point, circles, turning, lowest, active }: RingProps & { point: 
   const number = spotAt(point.angle_deg, NUMBERS, turning);
   const lit = same(point, active);
   const down = same(point, lowest);
-  const tip = spotAt(point.angle_deg, OUTER + 1, turning);
+  const tip = spotAt(point.angle_deg, INNER - 1, turning);
   const turn = turning === 'clockwise' ? point.angle_deg : -point.angle_deg;
   return (
     <g>
@@ -165,7 +165,7 @@ function Mark({ point, circles, turning, lowest, active }: RingProps & { point: 
         <path
           d="M0 0L-3.6 -6.4L3.6 -6.4Z"
           class="ring-lowest"
-          transform={`translate(${tip.x} ${tip.y}) rotate(${turn})`}
+          transform={`translate(${tip.x} ${tip.y}) rotate(${turn + 180})`}
         />
       )}
     </g>

@@ -17,7 +17,7 @@ export interface TraceProps {
   height?: number;
 }
 
-const MARGIN = { left: 12, right: 12, top: 14, bottom: 26 };
+const MARGIN = { left: 12, right: 12, top: 26, bottom: 44 };
 
 /** Least and greatest of what is drawn, with air; a flat line lies in the middle. */
 export function traceRange(values: readonly number[], step_mm: number): { low: number; high: number } {
@@ -83,7 +83,10 @@ export function Trace({ name, series, limits = [], how, height = 220 }: TracePro
             </g>
           ))}
           {series.map((one, i) => (
-            <Line key={one.name} one={one} i={i} x={x} y={y} />
+            <g key={one.name}>
+              <Line one={one} i={i} x={x} y={y} />
+              <Ends one={one} x={x} y={y} how={how} width={width} />
+            </g>
           ))}
         </svg>
       </div>
@@ -113,21 +116,62 @@ interface LineProps {
 
 function Line({ one, i, x, y }: LineProps) {
   const points = [...one.points].sort((a, b) => a.angle_deg - b.angle_deg);
-  const first = points[0];
-  // Once round: the first point is met again at 360 degrees.
-  const round = first && points.length > 2 ? [...points, { ...first, angle_deg: first.angle_deg + 360 }] : points;
-  const d = round
-    .filter((p) => p.angle_deg <= 360)
-    .map((p, k) => `${k ? 'L' : 'M'}${x(p.angle_deg)} ${y(p.value_mm)}`)
-    .join('');
   return (
     <g class={`series-${(i % 3) + 1}`}>
-      <path d={d} class="trace-line" />
+      <path d={polyline(points, x, y)} class="trace-line" />
       {points.map((p) => (
         <g key={p.angle_deg} transform={`translate(${x(p.angle_deg)} ${y(p.value_mm)})`}>
           <Shape i={i} />
         </g>
       ))}
+    </g>
+  );
+}
+
+const GAP = 1.6;
+
+/** Once round: the first point is met again at 360 degrees. Where points are missing the line is broken. */
+function polyline(points: TraceSeries['points'], x: (degrees: number) => number, y: (mm: number) => number): string {
+  const first = points[0];
+  if (!first || points.length < 2) return '';
+  const round = [...points, { ...first, angle_deg: first.angle_deg + 360 }];
+  const steps = round.slice(1).map((p, k) => p.angle_deg - (round[k]?.angle_deg ?? 0));
+  const usual = Math.min(...steps);
+  return round
+    .map((p, k) => {
+      const joined = k > 0 && (steps[k - 1] ?? 0) <= GAP * usual;
+      return p.angle_deg > 360 ? '' : `${joined ? 'L' : 'M'}${x(p.angle_deg)} ${y(p.value_mm)}`;
+    })
+    .join('');
+}
+
+interface EndsProps extends Omit<LineProps, 'i'> {
+  how: HowShown;
+  width: number;
+}
+
+/** The highest and the lowest point with their values. */
+function Ends({ one, x, y, how, width }: EndsProps) {
+  const sorted = [...one.points].sort((a, b) => a.value_mm - b.value_mm);
+  const ends = sorted.length > 1 ? [sorted[0], sorted.at(-1)] : sorted;
+  return (
+    <g>
+      {ends.map((end, k) => {
+        if (!end) return null;
+        const at = x(end.angle_deg);
+        const anchor = at < 50 ? 'start' : at > width - 50 ? 'end' : 'middle';
+        return (
+          <text
+            key={end.angle_deg}
+            x={at}
+            y={y(end.value_mm) + (k ? -10 : 20)}
+            text-anchor={anchor}
+            class="trace-value"
+          >
+            {digitsOfMm(end.value_mm, how)}
+          </text>
+        );
+      })}
     </g>
   );
 }

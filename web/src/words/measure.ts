@@ -20,6 +20,8 @@ export const measure = {
     circle === 0 ? 'outer circle' : circle === of - 1 ? 'inner circle' : 'middle circle',
   degrees: (text: string) => `${text} from the index mark`,
   readingFor: (where: string) => `Reading, ${where}`,
+  back: 'The point before',
+  on: 'The next point',
   type: 'Type it, or press the button of the gauge',
   allRead: (what: string) => `${what}: every point is read`,
   pickToRepeat: 'Choose a point to repeat or replace its reading.',
@@ -48,6 +50,7 @@ export const measure = {
 
   question: {
     title: (where: string, text: string) => `${where}: ${text}?`,
+    value: (text: string) => `${text}?`,
     keep: 'Keep it',
     retype: 'Type it again',
     suggestion: (text: string) => `It is ${text}`,
