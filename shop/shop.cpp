@@ -58,6 +58,11 @@ void Shop::batch(const std::function<void()>& work) {
   announce();
 }
 
+Uuid Shop::new_id() {
+  const std::lock_guard lock(guard_);
+  return make_uuid7(surroundings_.now().time_since_epoch().count(), surroundings_.random);
+}
+
 void Shop::forget() {
   if (depth_ == 0) uncommitted_.clear();
   people_.reset();
@@ -73,7 +78,7 @@ void Shop::record(std::string kind, std::optional<Uuid> job_id, const Uuid& subj
                   const Uuid& by) {
   const UtcTime now = surroundings_.now();
   Change change = store_.append({.seq = 0,
-                                 .id = make_uuid7(now.time_since_epoch().count(), surroundings_.random),
+                                 .id = new_id(),
                                  .kind = std::move(kind),
                                  .job_id = job_id,
                                  .subject_id = subject_id,
@@ -210,7 +215,7 @@ Assessment Shop::assessment(const Uuid& job_id) {
   }
   auto made = std::make_shared<const Assessment>(assess(asked, {house, instruments, checks, benches}));
   const std::lock_guard lock(guard_);
-  if (depth_ == 0) assessments_[job_id] = {asked.seq, context, made};
+  assessments_[job_id] = {asked.seq, context, made};
   return *made;
 }
 

@@ -67,6 +67,9 @@ class Shop {
   /// not change it, and must be quick.
   void on_change(std::function<void(const Change&)> listener);
 
+  /// A fresh id of the present moment, for what the shop itself makes.
+  Uuid new_id();
+
   /// Makes all changes of `work` one transaction: all or none of them, one wait for the disk.
   void batch(const std::function<void()>& work);
 

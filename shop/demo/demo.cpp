@@ -1,0 +1,186 @@
+#include "shop/demo/demo.hpp"
+
+#include <algorithm>
+#include <memory>
+
+#include "shop/demo/tale.hpp"
+
+namespace brakewright::shop {
+
+using namespace demo;
+
+namespace {
+
+constexpr std::size_t kFinished = 40;
+constexpr int kTermDays = 75;     ///< school days of a term, about fifteen weeks
+constexpr int kHolidayDays = 16;  ///< between the two terms
+
+RandomBytes bytes_from(std::shared_ptr<Random> random) {
+  return [random](std::span<std::uint8_t> bytes) {
+    for (auto& byte : bytes) byte = static_cast<std::uint8_t>(random->below(256));
+  };
+}
+
+/// Mornings of so many school days, evenly spread over the two terms that end a few days before `now`.
+std::vector<UtcTime> school_days(UtcTime now, std::size_t count, Random& random) {
+  std::vector<std::chrono::sys_days> days;
+  auto day = std::chrono::floor<std::chrono::days>(now) - std::chrono::days(4);
+  int taught = 0;
+  while (taught < 2 * kTermDays) {
+    const auto weekday = std::chrono::weekday(day).c_encoding();
+    if (weekday >= 1 && weekday <= 5) {
+      days.push_back(day);
+      if (++taught == kTermDays) day -= std::chrono::days(kHolidayDays);
+    }
+    day -= std::chrono::days(1);
+  }
+  std::reverse(days.begin(), days.end());
+  std::vector<UtcTime> mornings;
+  for (std::size_t k = 0; k < count; ++k) {
+    mornings.push_back(days[k * days.size() / count] + std::chrono::hours(8) +
+                       std::chrono::minutes(20 + random.below(200)));
+  }
+  return mornings;
+}
+
+Tale finished_tale(std::size_t number, Random& random) {
+  static constexpr Trouble kTroubles[] = {Trouble::pulsing, Trouble::sound,   Trouble::pulsing, Trouble::worn_out,
+                                          Trouble::pulsing, Trouble::scored,  Trouble::sound,   Trouble::pulsing,
+                                          Trouble::thin,    Trouble::pulsing, Trouble::sound,   Trouble::pulsing};
+  Tale tale;
+  tale.trouble = number == 17 || number == 33 ? Trouble::cracked : kTroubles[number % 12];
+  switch (tale.trouble) {
+    case Trouble::pulsing:
+      tale.complaint = Complaint::pulsation;
+      break;
+    case Trouble::scored:
+      tale.complaint = Complaint::noise;
+      break;
+    case Trouble::sound:
+      tale.complaint = random.uniform() < 0.5 ? Complaint::inspection : Complaint::pad_change;
+      break;
+    default:
+      tale.complaint = random.uniform() < 0.5 ? Complaint::pad_change : Complaint::inspection;
+  }
+  tale.kind = random.below(6);
+  tale.gauge = tale.kind == 4 ? 2 : random.below(2);
+  tale.points = number % 5 == 4 ? 12 : 8;
+  tale.two_circles = number % 9 == 5;
+  tale.one_part = number % 13 == 7;
+  tale.overruled = number == 9 || number == 22;
+  tale.mistyped = number % 7 == 2;
+  tale.taken_back = number % 11 == 6;
+  tale.pitted = number == 24;
+  if (number == 12) {
+    tale.amendment = "Customer came back after 1,000 km: no shake. Runout read again on the car, within its limit.";
+  }
+  if (number == 28) tale.amendment = "The odometer figure was read in miles, not kilometres.";
+  return tale;
+}
+
+std::vector<Tale> open_tales() {
+  const Tale ordinary{.kind = 1};
+  std::vector<Tale> tales(6, ordinary);
+  tales[0].until = Until::remeasured;
+  tales[1].until = Until::cut;
+  tales[1].kind = 3;
+  tales[2].until = Until::measured;
+  tales[2].complaint = Complaint::noise;
+  tales[2].kind = 0;
+  tales[3].until = Until::half_measured;
+  tales[3].kind = 5;
+  tales[4].until = Until::looked_over;
+  tales[4].limits_known = false;
+  tales[4].complaint = Complaint::inspection;
+  tales[5].until = Until::arrived;
+  tales[5].complaint = Complaint::pad_change;
+  tales[5].kind = 4;
+  return tales;
+}
+
+}  // namespace
+
+void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Verdict&)> verdict_json) {
+  if (!store.people().empty() || store.last_seq() > 0) {
+    throw RuleError("not_empty", "", "demo data goes into an empty shop only");
+  }
+  Clock clock{now};
+  Random random(seed);
+  Shop shop(store, {.now = [&clock] { return clock.now; },
+                    .random = bytes_from(std::make_shared<Random>(seed, 1)),
+                    .verdict_json = std::move(verdict_json)});
+  const auto mornings = school_days(now, kFinished, random);
+  clock.now = mornings.front() - std::chrono::days(5);
+  shop.batch([&] {
+    Settings settings = store.settings();
+    settings.demo = true;
+    store.put(settings);
+    const School school = found_school(shop, clock);
+    for (std::size_t k = 0; k < mornings.size(); ++k) {
+      clock.now = std::max(clock.now, mornings[k]);
+      live(finished_tale(k, random), shop, clock, random, school);
+    }
+    clock.now = std::max(clock.now, now - std::chrono::hours(30));
+    for (const Tale& tale : open_tales()) {
+      clock.now = std::min(clock.now, now - std::chrono::minutes(20));
+      live(tale, shop, clock, random, school);
+    }
+  });
+}
+
+JobFile open_practice_job(Shop& shop, const Uuid& by, std::uint64_t seed, UtcTime now) {
+  Random random(seed);
+  Clock clock{now - std::chrono::minutes(40)};
+  const auto first = [](const auto& all, const auto& wanted) {
+    using Item = typename std::remove_cvref_t<decltype(all)>::value_type;
+    const auto found = std::find_if(all.begin(), all.end(), wanted);
+    return found == all.end() ? std::optional<Item>() : std::optional<Item>(*found);
+  };
+  const auto instruments = shop.instruments();
+  const auto of_kind = [&](InstrumentKind kind) {
+    return first(instruments, [&](const Instrument& one) { return one.active && one.kind == kind; });
+  };
+  const auto lathe = first(shop.lathes(), [](const Lathe& one) { return one.active; });
+
+  const Kind kind = example_kind();
+  Job job;
+  job.id = shop.new_id();
+  job.brought_by = "Practice";
+  job.vehicle = draw_vehicle(random);
+  job.complaint = Complaint::practice;
+  job.complaint_note = "Invented rotors to practise on: pedal pulses from 80 km/h down.";
+  job.axle = kind.axle;
+  job.odometer = 84'000;
+  job.worker_person_id = by;
+  if (lathe) job.lathe_id = lathe->id;
+  std::vector<Part> parts(2);
+  for (std::size_t k = 0; k < parts.size(); ++k) {
+    parts[k].id = shop.new_id();
+    parts[k].side = k == 0 ? Side::left : Side::right;
+    parts[k].outer_diameter = kind.known.outer_diameter;
+    parts[k].limits = kind.known.limits;
+  }
+  const Gauge micrometer = take_up(of_kind(InstrumentKind::micrometer), random);
+  const Gauge indicator = take_up(of_kind(InstrumentKind::dial_indicator), random);
+  const Gauge depth = take_up(of_kind(InstrumentKind::depth_gauge), random);
+  shop.batch([&] {
+    const JobFile opened = shop.open_job(job, parts, by);
+    Bench bench(shop, clock, random, opened, by);
+    bench.zero(micrometer);
+    for (const Part& part : opened.parts) {
+      const Rotor rotor = draw_rotor({.thickness_mm = kind.machine_to_mm + 0.7 * (kind.nominal_mm - kind.machine_to_mm),
+                                      .variation_um = 38,
+                                      .runout_um = 70,
+                                      .scoring_um = 80},
+                                     random);
+      bench.plan(part.id, micrometer, indicator.instrument, 8, false);
+      bench.finding(part.id, FindingKind::nothing_found, Judgement::noted);
+      bench.thickness(part.id, rotor, Stage::before, micrometer);
+      bench.runout(part.id, rotor, Stage::before, indicator);
+      bench.scoring(part.id, rotor, depth);
+    }
+  });
+  return shop.job_file(job.id);
+}
+
+}  // namespace brakewright::shop

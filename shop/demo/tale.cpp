@@ -1,0 +1,257 @@
+#include "shop/demo/tale.hpp"
+
+#include <algorithm>
+
+namespace brakewright::shop::demo {
+namespace {
+
+Wear wear_of(const Tale& tale, const Kind& kind, Random& random) {
+  const double room_mm = kind.nominal_mm - kind.machine_to_mm;
+  const auto between = [&](double low, double high) { return low + (high - low) * random.uniform(); };
+  Wear wear{.thickness_mm = kind.machine_to_mm + between(0.45, 0.9) * room_mm,
+            .variation_um = 7,
+            .runout_um = 25,
+            .scoring_um = 60};
+  switch (tale.trouble) {
+    case Trouble::pulsing:
+      wear.variation_um = between(28, 48);
+      wear.runout_um = between(55, 95);
+      break;
+    case Trouble::scored:
+      wear.thickness_mm = kind.machine_to_mm + between(0.85, 0.97) * room_mm;
+      wear.scoring_um = between(430, 620);
+      wear.variation_um = 12;
+      break;
+    case Trouble::worn_out:
+      wear.thickness_mm = kind.discard_mm - between(0.08, 0.3);
+      wear.variation_um = 18;
+      break;
+    case Trouble::thin:
+      wear.thickness_mm = kind.discard_mm + between(0.3, 0.7) * (kind.machine_to_mm - kind.discard_mm);
+      wear.variation_um = between(26, 40);
+      break;
+    case Trouble::sound:
+      wear.variation_um = 4;
+      wear.runout_um = 18;
+      wear.scoring_um = 40;
+      break;
+    case Trouble::cracked:
+      wear.variation_um = 20;
+      break;
+  }
+  return wear;
+}
+
+/// One job being lived through.
+class Life {
+ public:
+  Life(const Tale& tale, Shop& shop, Clock& clock, Random& random, const School& school)
+      : tale_(tale), shop_(shop), clock_(clock), random_(random), school_(school), kind_(school.kinds.at(tale.kind)) {
+    teacher_ = school.teachers[random.below(school.teachers.size())].id;
+    worker_ = school.hands[random.below(school.hands.size())].id;
+    lathe_ = school.lathes[random.below(school.lathes.size())];
+  }
+
+  Uuid run() {
+    open();
+    if (tale_.until == Until::arrived) return id_;
+    look_over();
+    if (tale_.until == Until::looked_over) return id_;
+    measure();
+    if (tale_.until == Until::half_measured || tale_.until == Until::measured) return id_;
+    const Action action = decide();
+    if (action == Action::cut) {
+      cut();
+      if (tale_.until == Until::cut) return id_;
+      measure_after();
+    }
+    if (tale_.until != Until::sealed) return id_;
+    clock_.pass(120);
+    shop_.seal(id_, teacher_);
+    amend();
+    return id_;
+  }
+
+ private:
+  JobFile file() { return shop_.job_file(id_); }
+  Bench bench() { return {shop_, clock_, random_, file(), worker_}; }
+
+  void open() {
+    Job job;
+    job.id = id_ = shop_.new_id();
+    job.brought_by = draw_customer(random_);
+    job.vehicle = draw_vehicle(random_);
+    job.complaint = tale_.complaint;
+    job.complaint_note = draw_note(tale_.complaint, random_);
+    job.axle = kind_.axle;
+    job.odometer = 20'000 + static_cast<std::int64_t>(random_.below(140'000));
+    if (tale_.until != Until::arrived) {
+      job.worker_person_id = worker_;
+      job.lathe_id = lathe_.id;
+    }
+    std::vector<Part> parts;
+    for (const Side side : {Side::left, Side::right}) {
+      if (tale_.one_part && side == Side::right) continue;
+      Part part;
+      part.id = shop_.new_id();
+      part.side = side;
+      part.vented = kind_.known.vented;
+      if (tale_.limits_known) {
+        part.limits = kind_.known.limits;
+        part.known_part_id = kind_.known.id;
+        part.outer_diameter = kind_.known.outer_diameter;
+      }
+      parts.push_back(part);
+    }
+    clock_.pass(150);
+    shop_.open_job(job, parts, teacher_);
+    for (std::size_t k = 0; k < parts.size(); ++k)
+      rotors_.push_back(draw_rotor(wear_of(tale_, kind_, random_), random_));
+    if (tale_.pitted) {
+      rotors_[0].pit_deg = 360.0 * 5 / static_cast<double>(tale_.points);
+      rotors_[0].pit_um = 340;
+    }
+  }
+
+  void look_over() {
+    auto at = bench();
+    const auto parts = file().parts;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      if (tale_.trouble == Trouble::cracked && k == 0) {
+        at.finding(parts[k].id, FindingKind::crack, Judgement::reject, "from the edge inward, 20 mm, outboard face");
+      } else if (tale_.pitted && k == 0) {
+        at.finding(parts[k].id, FindingKind::deep_pitting, Judgement::noted, "one pit near point 6");
+      } else if (random_.uniform() < 0.2) {
+        at.finding(parts[k].id, FindingKind::rust_lip, Judgement::noted, "scraped off before measuring");
+      } else if (tale_.trouble == Trouble::pulsing && random_.uniform() < 0.15) {
+        at.finding(parts[k].id, FindingKind::blueing, Judgement::noted);
+      } else {
+        at.finding(parts[k].id, FindingKind::nothing_found, Judgement::noted);
+      }
+    }
+  }
+
+  void measure() {
+    micrometer_ = take_up(tale_.gauge < school_.fine.size() ? school_.fine[tale_.gauge] : school_.coarse, random_);
+    indicator_ = take_up(school_.indicator, random_);
+    auto at = bench();
+    const auto parts = file().parts;
+    at.zero(micrometer_);
+    const bool half = tale_.until == Until::half_measured;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      at.plan(parts[k].id, micrometer_, school_.indicator, tale_.points, tale_.two_circles);
+      const bool stopped = half && k + 1 == parts.size();
+      at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_, stopped ? 3 : -1);
+      if (stopped) return;
+      at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
+      at.scoring(parts[k].id, rotors_[k], take_up(school_.depth_gauge, random_));
+    }
+    if (tale_.mistyped) at.mistype_and_correct(parts[0].id, rotors_[0], micrometer_, 2);
+    if (tale_.taken_back) at.read_and_take_back(parts[0].id, rotors_[0], micrometer_, 4);
+  }
+
+  Decision decide_as(Action action, const std::string& reason) {
+    clock_.pass(60);
+    return shop_.decide(shop_.new_id(), id_, action, reason, teacher_);
+  }
+
+  Action decide() {
+    clock_.pass(90);
+    auto assessed = shop_.assessment(id_);
+    if (assessed.verdict->action == brakewright::Action::measure_again) {
+      decide_as(Action::measure_again, "");
+      const auto parts = file().parts;
+      auto at = bench();
+      at.zero(micrometer_);
+      for (std::size_t k = 0; k < parts.size(); ++k) at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_);
+      assessed = shop_.assessment(id_);
+    }
+    const bool wants_cut = tale_.until == Until::cut || tale_.until == Until::remeasured;
+    switch (assessed.verdict->action) {
+      case brakewright::Action::cut:
+        if (!tale_.overruled) return decide_as(Action::cut, "").action;
+        return decide_as(Action::replace, "Customer wants new discs with the new pads; told that a cut was possible.")
+            .action;
+      case brakewright::Action::leave:
+        if (wants_cut) return decide_as(Action::cut, "Light cut to true the faces for the class to measure.").action;
+        if (!tale_.overruled) return decide_as(Action::leave, "").action;
+        return decide_as(Action::replace, "Vehicle goes on a long trip and the next chance is in a year.").action;
+      case brakewright::Action::replace:
+        return decide_as(Action::replace, "").action;
+      case brakewright::Action::measure_again:
+        break;
+    }
+    if (wants_cut) return decide_as(Action::cut, "Two rounds of readings agree; the cut leaves enough by both.").action;
+    return decide_as(Action::replace,
+                     "Read twice and still too close to the limit to tell; replaced to be done with it.")
+        .action;
+  }
+
+  void cut() {
+    const auto parts = file().parts;
+    const auto assessed = shop_.assessment(id_);
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      const auto& least = assessed.verdict->parts.at(k).cleanup;
+      const auto extra = static_cast<std::int64_t>(random_.below(2));
+      Cut cut;
+      cut.id = shop_.new_id();
+      cut.job_id = id_;
+      cut.part_id = parts[k].id;
+      cut.outboard_marks = least.outboard_marks + extra;
+      cut.inboard_marks = least.inboard_marks + extra;
+      if (cut.outboard_marks + cut.inboard_marks == 0) cut.outboard_marks = cut.inboard_marks = 2;
+      clock_.pass(1500 + 600 * random_.uniform());
+      shop_.record_cut(cut, worker_);
+      const Turned turned{.outboard_marks = cut.outboard_marks,
+                          .inboard_marks = cut.inboard_marks,
+                          .dial_um_per_mark = lathe_.dial_um_per_mark,
+                          .dial_sd_um = lathe_.dial_sd_um,
+                          .mount_um = lathe_.mount_runout_um * (0.5 + random_.uniform())};
+      rotors_[k] = cut_rotor(rotors_[k], turned, random_);
+    }
+  }
+
+  void measure_after() {
+    clock_.pass(1800);
+    auto at = bench();
+    at.zero(micrometer_);
+    for (std::size_t k = 0; k < rotors_.size(); ++k) {
+      const Uuid part = file().parts[k].id;
+      at.thickness(part, rotors_[k], Stage::after, micrometer_);
+      at.roughness(part, take_up(school_.tester, random_));
+      at.runout(part, rotors_[k], Stage::after, indicator_);
+    }
+  }
+
+  void amend() {
+    if (tale_.amendment.empty()) return;
+    clock_.pass(86'400);
+    Amendment amendment;
+    amendment.id = shop_.new_id();
+    amendment.job_id = id_;
+    amendment.text = tale_.amendment;
+    shop_.amend(amendment, teacher_);
+  }
+
+  const Tale& tale_;
+  Shop& shop_;
+  Clock& clock_;
+  Random& random_;
+  const School& school_;
+  const Kind& kind_;
+  Uuid id_;
+  Uuid teacher_;
+  Uuid worker_;
+  Lathe lathe_;
+  std::vector<Rotor> rotors_;
+  Gauge micrometer_;
+  Gauge indicator_;
+};
+
+}  // namespace
+
+Uuid live(const Tale& tale, Shop& shop, Clock& clock, Random& random, const School& school) {
+  return Life(tale, shop, clock, random, school).run();
+}
+
+}  // namespace brakewright::shop::demo

@@ -1,0 +1,36 @@
+#pragma once
+
+#include <string>
+
+#include "shop/demo/bench.hpp"
+
+namespace brakewright::shop::demo {
+
+/// What was wrong with a pair of rotors.
+enum class Trouble { pulsing, scored, worn_out, thin, sound, cracked };
+
+/// How far a job has come.
+enum class Until { arrived, looked_over, half_measured, measured, cut, remeasured, sealed };
+
+/// One invented job.
+struct Tale {
+  Trouble trouble = Trouble::pulsing;
+  Complaint complaint = Complaint::pulsation;
+  std::size_t kind = 0;   ///< of School::kinds
+  std::size_t gauge = 0;  ///< of School::fine; past its end the coarse one
+  std::int64_t points = 8;
+  bool two_circles = false;
+  bool one_part = false;
+  bool limits_known = true;
+  bool overruled = false;
+  bool mistyped = false;
+  bool taken_back = false;
+  bool pitted = false;
+  Until until = Until::sealed;
+  std::string amendment = {};
+};
+
+/// Lives one job through, from the counter to where its tale ends. @return its id
+Uuid live(const Tale& tale, Shop& shop, Clock& clock, Random& random, const School& school);
+
+}  // namespace brakewright::shop::demo
