@@ -36,7 +36,8 @@ export function focusedName(page: Page): Promise<string> {
   return page.evaluate(() => {
     const at = document.activeElement;
     if (!(at instanceof HTMLElement)) return '';
-    const labels = at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement || at instanceof HTMLSelectElement;
+    const labels =
+      at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement || at instanceof HTMLSelectElement;
     const label = labels ? (at.labels?.[0]?.textContent ?? '') : '';
     return (at.getAttribute('aria-label') ?? (label || at.textContent) ?? '').replace(/\s+/g, ' ').trim();
   });
@@ -77,7 +78,9 @@ export async function violations(page: Page): Promise<string[]> {
       violations: { id: string; help: string; nodes: { html: string }[] }[];
     }
     const results = await checker.run(document);
-    return results.violations.map((one) => `${one.id}: ${one.help}: ${one.nodes.map((node) => node.html.slice(0, 160)).join(' ')}`);
+    return results.violations.map(
+      (one) => `${one.id}: ${one.help}: ${one.nodes.map((node) => node.html.slice(0, 160)).join(' ')}`,
+    );
   });
 }
 
@@ -88,7 +91,9 @@ export const overflows = (page: Page) =>
 /** Buttons, links and fields that a finger would miss: smaller than this in either direction, and seen. */
 export function tooSmall(page: Page, least_px: number): Promise<string[]> {
   return page.evaluate((least) => {
-    const controls = [...document.querySelectorAll<HTMLElement>('button, a.button, input, select, textarea, summary, nav a')];
+    const controls = [
+      ...document.querySelectorAll<HTMLElement>('button, a.button, input, select, textarea, summary, nav a'),
+    ];
     return controls.flatMap((control) => {
       const box = control.getBoundingClientRect();
       const label = control.closest('label');

@@ -31,7 +31,10 @@ export async function startShop(filled: 'empty' | 'demo'): Promise<RunningShop> 
 function addressOf(program: ChildProcess): Promise<string> {
   return new Promise((found, failed) => {
     let told = '';
-    const late = setTimeout(() => failed(new Error(`no address within the time allowed; it said: ${told}`)), START_LIMIT_MS);
+    const late = setTimeout(
+      () => failed(new Error(`no address within the time allowed; it said: ${told}`)),
+      START_LIMIT_MS,
+    );
     program.stdout?.on('data', (piece: Buffer) => {
       told += piece.toString();
       const address = /http:\/\/127\.0\.0\.1:[0-9]+/.exec(told);

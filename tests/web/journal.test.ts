@@ -7,7 +7,7 @@ const change = (seq: number, subject_id: string, kind: string, detail: Record<st
   kind,
   job_id: 'j',
   subject_id,
-  detail,
+  detail: detail as Record<string, never>,
   by_person_id: 'p',
   at: '2026-03-04T09:15:00.000Z',
 });

@@ -7,7 +7,7 @@ import { heard, lastChange } from '../state/connection';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import './board.css';
-import { EmptyShop, isBare } from './empty_shop';
+import { EmptyShop, firstToDo, isBare } from './empty_shop';
 import { Finished } from './finished';
 import { Line } from './line';
 
@@ -27,13 +27,14 @@ export function Board() {
   }, [seq, heard.value]);
   const view = shop.value;
   const bare = view && page ? page.total === 0 && (view.sealed_jobs === 0 || isBare(view)) : false;
+  const first = bare && view ? firstToDo(view) : undefined;
   return (
     <Screen
       name="board"
       title={bare ? words.board.start.title : words.board.title}
       next={
-        <a class="button main" href="/jobs/new">
-          {words.board.open_job}
+        <a class="button main" href={first?.to ?? '/jobs/new'}>
+          {first?.name ?? words.board.open_job}
         </a>
       }
     >

@@ -10,19 +10,34 @@ export function isBare(view: ShopView): boolean {
   return view.instruments.length === 0 || view.lathes.length === 0;
 }
 
+interface FirstStep {
+  name: string;
+  why: string;
+  done: boolean;
+  to: string;
+}
+
+export function firstSteps(view: ShopView): FirstStep[] {
+  const { start } = words.board;
+  const micrometer = view.instruments.some((one) => one.kind === 'micrometer');
+  return [
+    { name: start.person, why: start.why_person, done: view.people.length > 0, to: '/shop/people' },
+    { name: start.micrometer, why: start.why_micrometer, done: micrometer, to: '/shop/instruments' },
+    { name: start.lathe, why: start.why_lathe, done: view.lathes.length > 0, to: '/shop/lathes' },
+    { name: start.job, why: start.why_job, done: false, to: '/jobs/new' },
+  ];
+}
+
+/** The first of them that is still to do: the main way on of an empty shop. */
+export const firstToDo = (view: ShopView): FirstStep | undefined => firstSteps(view).find((step) => !step.done);
+
 /** What to do first, and what of it is done. */
 export function EmptyShop() {
   const { busy, trouble, run } = useSaving();
   const view = shop.value;
   if (!view) return null;
   const { start } = words.board;
-  const micrometer = view.instruments.some((one) => one.kind === 'micrometer');
-  const steps = [
-    { name: start.person, why: start.why_person, done: view.people.length > 0, to: '/shop/people' },
-    { name: start.micrometer, why: start.why_micrometer, done: micrometer, to: '/shop/instruments' },
-    { name: start.lathe, why: start.why_lathe, done: view.lathes.length > 0, to: '/shop/lathes' },
-    { name: start.job, why: start.why_job, done: false, to: '/jobs/new' },
-  ];
+  const steps = firstSteps(view);
   const first = steps.findIndex((step) => !step.done);
   const practise = () =>
     run(async () => {

@@ -28,10 +28,12 @@ export function Screen({ title, silentTitle = false, name, next, aside, children
         <h1 class={silentTitle ? 'heard' : 'screen-title'}>{title}</h1>
         {children}
       </main>
-      <footer class="ahead">
-        <div class="ahead-aside">{aside}</div>
-        <div class="ahead-next">{next}</div>
-      </footer>
+      {next || aside ? (
+        <footer class="ahead">
+          <div class="ahead-aside">{aside}</div>
+          <div class="ahead-next">{next}</div>
+        </footer>
+      ) : null}
     </>
   );
 }
