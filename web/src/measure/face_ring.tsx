@@ -1,6 +1,6 @@
 import { Ring, type RingPoint } from '../pictures/ring';
 import { words } from '../words';
-import { active, choose, how, part, plan, shownHere, slots, tab } from './at_bench';
+import { active, choose, how, part, plan, questioned, shownHere, slots, tab } from './at_bench';
 import { meanAt, readingsAt, type Shown } from './shown';
 import { angleOfPoint, type Slot } from './slots';
 
@@ -31,7 +31,7 @@ export function FaceRing({ glance = false }: { glance?: boolean }) {
         middle_mm={middle}
         span_mm={middle === null ? 0 : spanOf(values, middle)}
         how={how.value}
-        active={round ? active.value : null}
+        active={round ? (questioned.value?.slot ?? active.value) : null}
         lowest={isThickness && values.length > 1 ? (least ?? null) : null}
         onPick={(point) => {
           const slot = slots.value.find((one) => one.circle === point.circle && one.point === point.point);

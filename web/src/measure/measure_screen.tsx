@@ -17,6 +17,7 @@ import {
   pressedTwice,
   questioned,
   shown,
+  shownHere,
   stage as stageHere,
   tab,
 } from './at_bench';
@@ -30,7 +31,7 @@ import { Setup, useDraft } from './setup';
 import { SetupLine } from './setup_line';
 import { isRead } from './shown';
 import { slotsOf, tabsOf } from './slots';
-import { Working, type WorkingName } from './working';
+import { TraceOf, Working, type WorkingName } from './working';
 
 /** Measuring: one rotor, before or after the cut, one kind of reading at a time. */
 export function MeasureScreen({ stage }: { stage: Stage }) {
@@ -113,6 +114,11 @@ function Measuring({ stage }: { stage: Stage }) {
         )}
         <FaceRing />
         <Numbers onOpen={setWorking} />
+        {tab.value.round && shownHere.value.length > 1 && (
+          <div class="measure-trace">
+            <TraceOf />
+          </div>
+        )}
       </div>
       {working && <Working name={working} onClose={() => setWorking(null)} />}
       {changing && <ChangeSetup stage={stage} onClose={() => setChanging(false)} />}
@@ -194,7 +200,7 @@ function Next({ stage }: { stage: Stage }) {
     );
   }
   return (
-    <a class={`button ${main}`} href={stepAddress(number, stage === 'before' ? 'verdict' : 'record')}>
+    <a class={`button ${main}`} href={stepAddress(number, stage === 'before' ? 'verdict' : 'check')}>
       {stage === 'before' ? words.measure.next.verdict : words.measure.next.check}
     </a>
   );

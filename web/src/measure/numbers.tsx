@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { type Standing, StandingMark, standingOf } from '../pictures/probability_bar';
+import { ProbabilityTrack, type Standing, StandingMark, standingOf } from '../pictures/probability_bar';
 import { angle, digitsOfMm, type HowShown, lengthOfMm, percent } from '../show/length';
 import { assessmentOf } from '../state/job';
 import { shop } from '../state/shop';
@@ -115,6 +115,7 @@ function OfThickness({ answer, onOpen }: { answer: ThicknessAnswer; onOpen: (nam
             <span class="number-standing">
               <StandingMark standing={decides.standing} /> {words.pictures.standing[decides.standing]},{' '}
               {percent(answer.p_variation_within ?? 0)}
+              <ProbabilityTrack p={answer.p_variation_within ?? 0} confidence={confidence} />
             </span>
           )
         }

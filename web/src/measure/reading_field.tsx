@@ -86,7 +86,7 @@ function Where({ slot }: { slot: Slot | null }) {
       </div>
     );
   }
-  const [place, circle] = whereOf(slot).split(', ');
+  const [place, circle] = tab.value.round ? whereOf(slot).split(', ') : [whereOf(slot), ''];
   const degrees = angle(angleOfPoint(slot.point, plan.value?.points ?? 1));
   return (
     <div class="reading-where">

@@ -63,6 +63,13 @@ export function Setup({ draft, onChange }: { draft: MeasuringPlan; onChange: (dr
         <p class="small soft">{setup.index}</p>
       </div>
       <div class="setup-lines">
+        <InstrumentChoice
+          label={setup.micrometer}
+          kind="micrometer"
+          value={draft.thickness_instrument_id ?? null}
+          onChange={(thickness_instrument_id) => change({ thickness_instrument_id })}
+        />
+        {micrometer && <ZeroCheckField key={micrometer.id} instrument={micrometer} />}
         <Choice
           shown
           label={setup.points}
@@ -117,13 +124,6 @@ export function Setup({ draft, onChange }: { draft: MeasuringPlan; onChange: (dr
           options={(['on_car', 'on_arbor'] as const).map((value) => ({ value, label: words.trade.runoutPlace[value] }))}
           onChange={(runout_place) => change({ runout_place })}
         />
-        <InstrumentChoice
-          label={setup.micrometer}
-          kind="micrometer"
-          value={draft.thickness_instrument_id ?? null}
-          onChange={(thickness_instrument_id) => change({ thickness_instrument_id })}
-        />
-        {micrometer && <ZeroCheckField key={micrometer.id} instrument={micrometer} />}
         <InstrumentChoice
           label={setup.indicator}
           kind="dial_indicator"

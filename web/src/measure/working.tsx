@@ -11,9 +11,8 @@ import { words } from '../words';
 import { circleAnswer, thicknessAnswer } from './answers';
 import { how, part, plan, shownHere, slots, stage, tab } from './at_bench';
 import { finer, limitWords, micrometerDecides, ordersInWords } from './numbers';
-import { whereOf } from './reading_field';
 import { meanAt, readingsAt } from './shown';
-import { angleOfPoint } from './slots';
+import { angleOfPoint, type Slot } from './slots';
 
 /** A figure opened up: what it is, the readings under it, how it is worked out, and where that comes from. */
 export type WorkingName =
@@ -89,8 +88,8 @@ function Readings() {
         </thead>
         <tbody>
           {rows.map((one) => (
-            <tr key={one.id}>
-              <td>{whereOf(one.slot)}</td>
+            <tr key={one.id} class="reading-row">
+              <td>{shortWhere(one.slot)}</td>
               <td class="digits">{one.text}</td>
               <td>{personName(one.by_person_id)}</td>
               <td>{moment(one.taken_at, new Date())}</td>
@@ -101,6 +100,12 @@ function Readings() {
       </table>
     </section>
   );
+}
+
+function shortWhere(slot: Slot): string {
+  if (!tab.value.round) return words.trade.quantity[slot.quantity];
+  const circles = slots.value.reduce((most, one) => Math.max(most, one.circle + 1), 1);
+  return circles > 1 ? `${slot.point + 1}, ${words.measure.circle(slot.circle, circles)}` : `${slot.point + 1}`;
 }
 
 /** The means of the points as they were read, one series for each circle. */
@@ -128,7 +133,7 @@ function sheetOf(name: WorkingName): Sheet | null {
   return null;
 }
 
-function TraceOf({ limits = [] }: { limits?: { value_mm: number; word: string }[] }) {
+export function TraceOf({ limits = [] }: { limits?: { value_mm: number; word: string }[] }) {
   return (
     <Trace
       name={words.measure.ring.name(words.measure.tab[tab.value.name])}

@@ -33,7 +33,6 @@ export interface ProbabilityBarProps {
 export function ProbabilityBar({ name, p, confidence, answers = {} }: ProbabilityBarProps) {
   const standing = standingOf(p, confidence);
   const word = answers[standing] ?? words.pictures.standing[standing];
-  const x = (share: number) => `${100 * share}%`;
   return (
     <Figure
       name={name}
@@ -45,15 +44,23 @@ export function ProbabilityBar({ name, p, confidence, answers = {} }: Probabilit
         <strong>{word}</strong>
         <span class="digits">{percent(p)}</span>
       </p>
-      <svg class="probability" width="100%" height="30" aria-hidden="true">
-        <rect x="0" y="4" width="100%" height="8" class="probability-track" />
-        <rect x="0" y="4" width={x(p)} height="8" class="probability-fill" />
-        <line x1={x(1 - confidence)} x2={x(1 - confidence)} y1="0" y2="16" class="probability-tick" />
-        <line x1={x(confidence)} x2={x(confidence)} y1="0" y2="16" class="probability-tick" />
-        <text x={x(confidence)} y="28" text-anchor="end" class="trace-word">
-          {words.pictures.probability.asked(percent(confidence))}
-        </text>
-      </svg>
+      <ProbabilityTrack p={p} confidence={confidence} asked={words.pictures.probability.asked(percent(confidence))} />
     </Figure>
+  );
+}
+
+/** The bar alone, where words beside it say what it is. */
+export function ProbabilityTrack({ p, confidence, asked = '' }: { p: number; confidence: number; asked?: string }) {
+  const x = (share: number) => `${100 * share}%`;
+  return (
+    <svg class="probability" width="100%" height={asked ? 30 : 16} aria-hidden="true">
+      <rect x="0" y="4" width="100%" height="8" class="probability-track" />
+      <rect x="0" y="4" width={x(p)} height="8" class="probability-fill" />
+      <line x1={x(1 - confidence)} x2={x(1 - confidence)} y1="0" y2="16" class="probability-tick" />
+      <line x1={x(confidence)} x2={x(confidence)} y1="0" y2="16" class="probability-tick" />
+      <text x={x(confidence)} y="28" text-anchor="end" class="trace-word">
+        {asked}
+      </text>
+    </svg>
   );
 }

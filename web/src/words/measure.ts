@@ -172,7 +172,7 @@ export const measure = {
     tab: (what: string) => `Next: ${what.toLowerCase()}`,
     side: (what: string) => `Next: ${what.toLowerCase()} rotor`,
     verdict: 'Next: verdict',
-    check: 'Next: record',
+    check: 'Next: what the cut did',
     board: 'Next: the board',
   },
 };
