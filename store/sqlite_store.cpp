@@ -113,7 +113,9 @@ Change SqliteStore::append(Change change) {
 
 std::int64_t SqliteStore::next_job_number() {
   must_be_within_transact();
-  Query query = database_->query("UPDATE counter SET value = value + 1 WHERE name = 'job_number' RETURNING value");
+  Query query = database_->query(
+      "UPDATE counter SET value = max(value, (SELECT coalesce(max(number), 0) FROM job)) + 1 "
+      "WHERE name = 'job_number' RETURNING value");
   if (!query.next()) throw std::logic_error("no counter of job numbers");
   const std::int64_t number = query.integer(0);
   while (query.next()) {
