@@ -11,6 +11,7 @@ namespace brakewright::shop {
 
 std::string seal_of(JobFile file) {
   file.job.seal_sha256.clear();
+  file.job.number = 0;
   file.amendments.clear();
   file.seq = 0;
   const std::string canonical = nlohmann::json::parse(to_json(file).dump()).dump();
