@@ -103,9 +103,19 @@ export function moveBy(by: number): void {
   choose(stepFrom(slots.value, active.value, by));
 }
 
-/** Another part, tab or stage begins afresh. */
+/** The point at the angle that the address names, as where a verdict asks for more readings there. */
+function namedSlot(): Slot | null {
+  const angle_deg = Number(place.value.query.angle);
+  const points = plan.value?.points;
+  if (!place.value.query.angle || !Number.isFinite(angle_deg) || !points) return null;
+  const point = Math.round((angle_deg * points) / 360) % points;
+  return slots.value.find((slot) => slot.point === point) ?? null;
+}
+
+/** Another part, tab or stage begins afresh. A point that the address names is read once more beside what it has. */
 export function beginAfresh(): void {
-  chosen.value = null;
+  chosen.value = namedSlot();
+  replacing.value = chosen.value === null;
   lastTaken.value = null;
   typed.value = '';
   pressedTwice.value = null;

@@ -42,7 +42,7 @@ export function Gauge() {
           {bursts.map((burst, i) => (
             <li key={bursts.length - i}>
               <p class="burst-text figures">{burst.text || '—'}</p>
-              <p class="keys">
+              <p class="gauge-keys">
                 {burst.keys.map((key, at) => (
                   <kbd key={at}>{key === ' ' ? '␣' : key}</kbd>
                 ))}
