@@ -12,12 +12,13 @@ namespace brakewright {
 namespace {
 
 constexpr double kDegPerRad = 180.0 / std::numbers::pi;
-constexpr int kHighestOrder = 500;
+constexpr std::size_t kHighestOrder = 500;
+constexpr std::size_t kMostWork = 100'000'000;  // angles times order: a second or two
 
 int order_for(std::size_t distinct, int max_order) {
   if (max_order < 0) throw InputError("out_of_range", "max_order", "must be 0 or more");
-  const auto carried = static_cast<int>(std::min<std::size_t>((distinct - 1) / 2, kHighestOrder));
-  return std::min(max_order, carried);
+  const std::size_t carried = std::min({(distinct - 1) / 2, kHighestOrder, kMostWork / distinct});
+  return std::min(max_order, static_cast<int>(carried));
 }
 
 Harmonic harmonic_of(int order, double a, double b) {

@@ -36,8 +36,9 @@ struct CircleFit {
 
 /// Least squares of harmonics round a circle.
 ///
-/// The order is cut to floor((distinct angles - 1)/2), to 500, and further where the angles are bunched so tightly that
-/// double precision cannot tell the waves apart; `order_used` tells. Angles within 1e-6 degree count as one.
+/// The order is cut to floor((distinct angles - 1)/2), to 500, to 1e8/distinct angles, and further where the angles are
+/// bunched so tightly that double precision cannot tell the waves apart; `order_used` tells. Angles within 1e-6 degree
+/// count as one.
 /// @param max_order    >= 0; 0 is the mean alone
 /// @param noise_sd_um  the readings' standard deviation where it is known, >= 0; the harmonics' uncertainties then rest
 ///                     on it instead of on the residuals

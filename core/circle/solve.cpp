@@ -15,8 +15,9 @@ using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
 constexpr double kRadPerDeg = std::numbers::pi / 180.0;
-constexpr double kMostQrWork = 5e7;    // rows * columns^2; about a tenth of a second
-constexpr double kLeastRcond = 1e-12;  // of the normal equations
+constexpr double kMostQrWork = 5e7;           // rows * columns^2; about a tenth of a second
+constexpr std::size_t kMostInTable = 131072;  // 2 MB
+constexpr double kLeastRcond = 1e-12;         // of the normal equations
 
 /// cos and sin of 2 pi j / count for all j. Products of a coarse and a fine table for long ones: two sines per 64.
 std::vector<std::complex<double>> roots_of_unity(std::size_t count) {
@@ -234,10 +235,26 @@ Solution solve_seminormal(const AngleGroups& groups, int order) {
   return solution;
 }
 
+/// An even spacing too long for a table of its waves to stay in the processor's cache.
+Solution solve_even_long(const AngleGroups& groups, int order) {
+  const double origin = groups.means_um.front();
+  VectorXd rest = values_less(groups, origin);
+  VectorXd inverse_normal = VectorXd::Constant(columns_of(order), 2.0 / groups.readings);
+  inverse_normal[0] = 1.0 / groups.readings;
+  const VectorXd coefficients = inverse_normal.cwiseProduct(projected(groups, rest, order));
+  subtract_curve(groups, coefficients, rest);
+  Solution solution{.order = order, .diagonal = true};
+  keep(solution, coefficients, inverse_normal, origin);
+  solution.residual_ss = groups.within_ss_um2 + groups.counts.front() * rest.squaredNorm();
+  return solution;
+}
+
 }  // namespace
 
 Solution solve(const AngleGroups& groups, int order) {
-  if (groups.even) return solve_even(groups, order);
+  if (groups.even) {
+    return groups.angles_deg.size() <= kMostInTable ? solve_even(groups, order) : solve_even_long(groups, order);
+  }
   const auto columns = static_cast<double>(columns_of(order));
   const bool small = static_cast<double>(groups.angles_deg.size()) * columns * columns <= kMostQrWork;
   return small ? solve_qr(groups, order) : solve_seminormal(groups, order);
