@@ -9,6 +9,8 @@ export interface LiveParts {
   open: (url: string) => EventSource;
   visibility: Pick<Document, 'visibilityState' | 'addEventListener'>;
   onChange: (change: Change) => void;
+  /** The shop cannot tell what happened since the last entry that was seen: read all anew. */
+  onResync: () => void;
   /** True when the journal is heard again, false when the connection is lost. */
   onHeard: (heard: boolean) => void;
 }
@@ -37,7 +39,10 @@ export class Live {
     const source = this.parts.open(address('/events', { after: this.seq }));
     source.onopen = () => this.parts.onHeard(true);
     source.onmessage = (event: MessageEvent<string>) => this.heard(event);
-    source.addEventListener('change', (event) => this.heard(event as MessageEvent<string>));
+    source.addEventListener('resync', (event) => {
+      this.seq = (JSON.parse((event as MessageEvent<string>).data) as { seq: number }).seq;
+      this.parts.onResync();
+    });
     source.onerror = () => {
       this.parts.onHeard(false);
       if (source.readyState === 2 && this.source === source) {

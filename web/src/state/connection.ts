@@ -66,6 +66,10 @@ const live = new Live({
   open: (url) => new EventSource(url),
   visibility: document,
   onChange,
+  onResync: () => {
+    planRefresh(loadShop);
+    planRefresh(refreshJob);
+  },
   onHeard: (now) => {
     heard.value = now;
     if (now) void outbox.flush();
