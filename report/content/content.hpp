@@ -26,6 +26,7 @@ struct TitleContent {
   std::string opened = {};
   std::string sealed = {};  ///< empty while open
   std::string printed = {};
+  std::string sealed_by = {};
   std::string seal_sha256 = {};
   std::string job_url = {};
   std::vector<std::string> stamps = {};  ///< such as "practice", "demo data, invented"
@@ -48,7 +49,6 @@ struct VerdictContent {
   std::string decided_by = {};
   std::string decision_note = {};  ///< overruled: what was computed and what was decided instead
   std::string decision_reason = {};
-  std::vector<std::string> earlier_decisions = {};
 };
 
 struct FigureContent {
@@ -69,8 +69,6 @@ struct CheckContent {
 struct RotorContent {
   std::string title = {};
   std::string description = {};
-  bool measured = false;
-  bool cut = false;
   Ring before = {};
   Ring after = {};
   std::string full_scale_text = {};
@@ -91,9 +89,9 @@ struct Content {
   TitleContent title = {};
   VerdictContent verdict = {};
   std::vector<RotorContent> rotors = {};  ///< one or two
-  Table findings = {};
+  std::vector<ReasonContent> findings = {};
   Table instruments = {};
-  Table amendments = {};  ///< no rows: none
+  std::vector<ReasonContent> amendments = {};
   std::vector<std::string> cautions = {};
   bool measured = false;  ///< anything at all
 };

@@ -90,18 +90,30 @@ void draw_row(Canvas& canvas, Box row, const std::vector<double>& shares, const 
   }
 }
 
+void draw_seal(Canvas& canvas, Box row, const TitleContent& title) {
+  const double y = row.bottom() - 1.2;
+  canvas.text({row.x_mm + 1.4, y}, 10, "seal", {.size_pt = 5, .colour = kQuiet});
+  const double room = row.width_mm - 9;
+  if (title.seal_sha256.empty()) {
+    canvas.text({row.x_mm + 8, y}, room, "not sealed: this job is still open", {.size_pt = 5.4});
+    return;
+  }
+  const double used = canvas.text({row.x_mm + 8, y}, room, title.seal_sha256, {.size_pt = 5.2, .mono = true});
+  if (!title.sealed_by.empty()) {
+    canvas.text({row.x_mm + 8 + used + 2, y}, room - used - 2, "by " + title.sealed_by, {.size_pt = 5.4});
+  }
+}
+
 void draw_block(Canvas& canvas, Box block, const TitleContent& title, const SheetPlace& place) {
   canvas.line({block.x_mm, block.y_mm}, {block.right(), block.y_mm}, kFrame, kInk);
   const double code = block.height_mm;
   const Box cells{block.x_mm, block.y_mm, block.width_mm - code, block.height_mm};
   const double row_mm = 6.9;
   Box row{cells.x_mm, cells.y_mm, cells.width_mm, 8.6};
-  const std::string sheet = std::to_string(place.number) + " of " + std::to_string(place.count);
   const std::string paper = place.paper == shop::Paper::a4 ? "A4" : "Letter";
-  draw_row(canvas, row, {58, 22, 20},
-           {{{}, "shop", title.shop_name, 10, true},
-            {{}, "job", title.job_number, 13, true},
-            {{}, "sheet", sheet, 9, false}});
+  const std::string sheet = std::to_string(place.number) + " of " + std::to_string(place.count) + ", " + paper;
+  draw_row(canvas, row, {58, 19, 23},
+           {{{}, "shop", title.shop_name, 10, true}, {{}, "job", title.job_number, 13, true}, {{}, "sheet", sheet, 8}});
   const auto next = [&](double height) {
     canvas.line({cells.x_mm, row.bottom()}, {cells.right(), row.bottom()}, kThin, kInk);
     row = {cells.x_mm, row.bottom(), cells.width_mm, height};
@@ -110,20 +122,18 @@ void draw_block(Canvas& canvas, Box block, const TitleContent& title, const Shee
   draw_row(canvas, row, {45, 32, 23},
            {{{}, "vehicle", title.vehicle}, {{}, "brought by", title.brought_by}, {{}, "odometer", title.odometer}});
   next(row_mm);
-  draw_row(canvas, row, {45, 32, 23},
-           {{{}, "complaint", title.complaint}, {{}, "axle and sides", title.axle_and_sides}, {{}, "paper", paper}});
+  draw_row(
+      canvas, row, {45, 32, 23},
+      {{{}, "complaint", title.complaint}, {{}, "axle and sides", title.axle_and_sides}, {{}, "lathe", title.lathe}});
   next(row_mm);
-  draw_row(canvas, row, {24, 21, 21.5, 21.5, 12},
-           {{{}, "worked on by", title.worker, 6.4},
-            {{}, "lathe", title.lathe, 6.4},
-            {{}, "opened", title.opened, 5.8},
-            {{}, "printed", title.printed, 5.8},
-            {{}, "sealed", title.sealed.empty() ? title.sealed : title.sealed, 5.8}});
+  const std::string sealed = title.sealed.empty() ? "open" : title.sealed;
+  draw_row(canvas, row, {26, 24.67, 24.67, 24.67},
+           {{{}, "worked on by", title.worker},
+            {{}, "opened", title.opened, 6},
+            {{}, "sealed", sealed, 6},
+            {{}, "printed", title.printed, 6}});
   next(block.bottom() - row.bottom());
-  const std::string seal = title.seal_sha256.empty() ? "not sealed: this job is still open" : title.seal_sha256;
-  canvas.text({row.x_mm + 1.4, row.bottom() - 1.2}, 12, "seal", {.size_pt = 5, .colour = kQuiet});
-  canvas.text({row.x_mm + 8, row.bottom() - 1.2}, row.width_mm - 9.4, seal, {.size_pt = 5.4, .mono = true});
-
+  draw_seal(canvas, row, title);
   canvas.line({cells.right(), block.y_mm}, {cells.right(), block.bottom()}, kThin, kInk);
   const double side = code - 4;
   const Point corner{cells.right() + (code - side) / 2, block.y_mm + 0.2};

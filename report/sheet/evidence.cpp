@@ -10,7 +10,6 @@ constexpr double kPaddingMm = 4;
 constexpr TableLook kLimitLook{.size_pt = 6.4, .row_mm = 4.3};
 constexpr TableLook kListLook{.size_pt = 6.2, .row_mm = 3.8};
 constexpr double kHeadingMm = 6.2;
-constexpr double kCautionsMm = 31;
 constexpr double kCutMm = 33;
 
 Box column(Box area, int index) {
@@ -59,6 +58,13 @@ double draw_readings(Canvas& canvas, Box box, const RotorContent& rotor) {
   return kHeadingMm + draw_table(canvas, rest, rotor.readings, {.size_pt = size, .row_mm = row});
 }
 
+/// Height that the longer of the readings' tables asks for.
+double readings_height(const Content& content) {
+  std::size_t rows = 0;
+  for (const RotorContent& rotor : content.rotors) rows = std::max(rows, rotor.readings.rows.size());
+  return kHeadingMm + 6 + 3.2 * static_cast<double>(rows);
+}
+
 /// Ruled lines for a pen, where the sheet has room to spare.
 void draw_notes(Canvas& canvas, Box box) {
   constexpr double kStepMm = 7;
@@ -69,58 +75,6 @@ void draw_notes(Canvas& canvas, Box box) {
   }
 }
 
-double lists_height(const Content& content) {
-  const double findings = kHeadingMm + table_height(content.findings, kListLook);
-  const double amendments =
-      content.amendments.rows.empty() ? 0 : kHeadingMm + table_height(content.amendments, kListLook);
-  const double instruments = kHeadingMm + table_height(content.instruments, kListLook);
-  return std::clamp(std::max(findings + amendments, instruments) + 3, 18.0, 44.0);
-}
-
-void draw_lists(Canvas& canvas, Box box, const Content& content) {
-  const double half = box.width_mm * 0.43;
-  Box left{box.x_mm, box.y_mm, half - kPaddingMm, box.height_mm};
-  if (content.amendments.rows.empty()) {
-    draw_table(canvas, draw_heading(canvas, left, "Seen on the parts"), content.findings, kListLook);
-  } else {
-    const double wanted = kHeadingMm + table_height(content.findings, kListLook);
-    const double most = left.height_mm - kHeadingMm - 3 * kListLook.row_mm - 3;
-    Box upper = left;
-    upper.height_mm = std::min(wanted, std::max(most, left.height_mm / 2));
-    draw_table(canvas, draw_heading(canvas, upper, "Seen on the parts"), content.findings, kListLook);
-    Box lower{left.x_mm, upper.bottom(), left.width_mm, left.height_mm - upper.height_mm};
-    draw_table(canvas, draw_heading(canvas, lower, "Amendments after sealing"), content.amendments, kListLook);
-  }
-  const Box right{box.x_mm + half, box.y_mm, box.width_mm - half, box.height_mm};
-  draw_table(canvas, draw_heading(canvas, right, "Instruments"), content.instruments, kListLook);
-}
-
-void draw_cautions(Canvas& canvas, Box box, const Content& content) {
-  const Box rest = draw_heading(canvas, box, "Before you act on this sheet");
-  double y = rest.y_mm;
-  for (const std::string& caution : content.cautions) {
-    const int lines = std::clamp(static_cast<int>((rest.bottom() - y) / 2.7), 0, 3);
-    if (lines == 0) break;
-    canvas.line({rest.x_mm, y + 1.45}, {rest.x_mm + 1.6, y + 1.45}, kBold, kInk);
-    y += canvas.paragraph({rest.x_mm + 3, y}, rest.width_mm - 3, lines, caution, {.size_pt = 6.2}) + 0.7;
-  }
-}
-
-void draw_signatures(Canvas& canvas, Box box) {
-  const Box rest = draw_heading(canvas, box, "Signed");
-  const double step = rest.height_mm / 2;
-  int k = 0;
-  for (const char* who : {"worked on by", "checked by"}) {
-    const double y = rest.y_mm + step * (k + 1) - 5;
-    canvas.line({rest.x_mm, y}, {rest.x_mm + rest.width_mm * 0.64, y}, kThin, kInk);
-    canvas.line({rest.x_mm + rest.width_mm * 0.7, y}, {rest.right(), y}, kThin, kInk);
-    canvas.text({rest.x_mm, y + 2.6}, rest.width_mm * 0.64, who, {.size_pt = 5.4, .colour = kQuiet});
-    canvas.text({rest.x_mm + rest.width_mm * 0.7, y + 2.6}, rest.width_mm * 0.3, "date",
-                {.size_pt = 5.4, .colour = kQuiet});
-    ++k;
-  }
-}
-
 }  // namespace
 
 void draw_evidence(Canvas& canvas, Box box, const Content& content) {
@@ -128,6 +82,7 @@ void draw_evidence(Canvas& canvas, Box box, const Content& content) {
   for (const RotorContent& rotor : content.rotors) {
     limits = std::max(limits, kHeadingMm + table_height(rotor.limits, kLimitLook));
   }
+  const double cut = std::clamp(box.height_mm - limits - readings_height(content), kCutMm, kCutMm + 12);
   if (content.rotors.size() == 1) {
     const RotorContent& rotor = content.rotors.front();
     const Box left = column(box, 0);
@@ -141,26 +96,13 @@ void draw_evidence(Canvas& canvas, Box box, const Content& content) {
     const RotorContent& rotor = content.rotors[static_cast<std::size_t>(k)];
     Box place = column(box, k);
     draw_limits(canvas, {place.x_mm, place.y_mm, place.width_mm, limits}, rotor);
-    draw_cut_and_check(canvas, {place.x_mm, place.y_mm + limits, place.width_mm, kCutMm}, rotor);
-    place.y_mm += limits + kCutMm;
-    place.height_mm -= limits + kCutMm;
+    draw_cut_and_check(canvas, {place.x_mm, place.y_mm + limits, place.width_mm, cut}, rotor);
+    place.y_mm += limits + cut;
+    place.height_mm -= limits + cut;
     const double used = draw_readings(canvas, place, rotor) + 3;
     draw_notes(canvas, {place.x_mm, place.y_mm + used, place.width_mm, place.height_mm - used});
   }
   canvas.line({box.centre().x_mm, box.y_mm}, {box.centre().x_mm, box.bottom()}, kThin, kInk);
-}
-
-double footing_height(const Content& content) { return lists_height(content) + kCautionsMm + 2; }
-
-void draw_footing(Canvas& canvas, Box box, const Content& content) {
-  const double lists = lists_height(content);
-  draw_lists(canvas, {box.x_mm, box.y_mm + 1.6, box.width_mm, lists - 1.6}, content);
-  const double y = box.y_mm + lists;
-  canvas.line({box.x_mm - kPaddingMm, y}, {box.right() + kPaddingMm, y}, kThin, kInk);
-  const double half = box.width_mm * 0.6;
-  draw_cautions(canvas, {box.x_mm, y + 1.6, half - 3, kCautionsMm - 1.6}, content);
-  canvas.line({box.x_mm + half + 1, y}, {box.x_mm + half + 1, box.bottom()}, kThin, kInk);
-  draw_signatures(canvas, {box.x_mm + half + 5, y + 1.6, box.width_mm - half - 5, kCautionsMm - 1.6});
 }
 
 }  // namespace brakewright::report

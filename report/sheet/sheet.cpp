@@ -50,7 +50,7 @@ void draw_sheet(Canvas& canvas, const Content& content, shop::Paper paper, int s
     rule_below(canvas, area, area.y_mm + kVerdictMm);
     Box rest{area.x_mm, area.y_mm + kVerdictMm, area.width_mm, area.height_mm - kVerdictMm};
     if (count == 1) {
-      const double footing = footing_height(content);
+      const double footing = footing_height(canvas, content, area.width_mm - 2 * kPaddingMm);
       draw_footing(canvas, padded({area.x_mm, area.bottom() - footing, area.width_mm, footing}), content);
       rule_below(canvas, area, area.bottom() - footing);
       rest.height_mm -= footing;
@@ -58,7 +58,7 @@ void draw_sheet(Canvas& canvas, const Content& content, shop::Paper paper, int s
     draw_rotors(canvas, rest, content);
     return;
   }
-  const double footing = footing_height(content);
+  const double footing = footing_height(canvas, content, area.width_mm - 2 * kPaddingMm);
   draw_evidence(canvas, {area.x_mm, area.y_mm, area.width_mm, area.height_mm - footing}, content);
   rule_below(canvas, area, area.bottom() - footing);
   draw_footing(canvas, padded({area.x_mm, area.bottom() - footing, area.width_mm, footing}), content);

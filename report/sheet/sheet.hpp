@@ -19,7 +19,7 @@ void draw_blank_rotor(Canvas& canvas, Box box, const RotorContent& rotor);
 void draw_evidence(Canvas& canvas, Box box, const Content& content);
 void draw_footing(Canvas& canvas, Box box, const Content& content);
 
-/// Height of findings, instruments, amendments, cautions and signatures together.
-double footing_height(const Content& content);
+/// Height of findings, instruments, amendments, cautions and signatures together, in a box of this width.
+double footing_height(Canvas& canvas, const Content& content, double width_mm);
 
 }  // namespace brakewright::report

@@ -79,8 +79,7 @@ inline Table limits() {
 }
 
 inline RotorContent rotor(const std::string& side, int points, int circles, bool cut) {
-  RotorContent rotor{
-      .title = side + " rotor", .description = "hubless, vented, outer diameter 280 mm", .measured = true, .cut = cut};
+  RotorContent rotor{.title = side + " rotor", .description = "hubless, vented, outer diameter 280 mm"};
   rotor.before = ring("Before", points, circles, 11, true);
   rotor.after = ring("After the cut", points, circles, 2, cut);
   rotor.full_scale_text = "15 µm";
@@ -158,8 +157,9 @@ inline Content job(int points, int circles, bool cut, int rotors) {
                    .worker = "Ida Sandvik",
                    .lathe = "Lathe 2",
                    .opened = "2026-03-04 09:15 UTC",
-                   .sealed = "2026-03-04",
+                   .sealed = "2026-03-04 11:40 UTC",
                    .printed = "2026-03-04 11:42 UTC",
+                   .sealed_by = "Tomasz Brandt",
                    .seal_sha256 = "9f2c61d0a7b84e3f5c1d2e3f4a5b6c7d8e9f0a1b2c3d4e5f60718293a4b5c6d7",
                    .job_url = "http://192.168.4.20:8520/jobs/0190a1b2-0000-7000-8000-0000000003e9",
                    .stamps = {"practice", "demo data, invented"}};
@@ -178,11 +178,9 @@ inline Content job(int points, int circles, bool cut, int rotors) {
                      .decision_reason = ""};
   content.rotors.push_back(rotor("Left", points, circles, cut));
   if (rotors > 1) content.rotors.push_back(rotor("Right", points, circles, cut));
-  content.findings = {{{"part", 12}, {"seen", 20}, {"ruled", 12}, {"words", 36}, {"by", 20}},
-                      {{"left", "rust lip", "noted", "outer edge, 2 mm", "Ida Sandvik"},
-                       {"right", "nothing found", "noted", "", "Ida Sandvik"}},
-                      "none",
-                      "more, see the job"};
+  content.findings = {
+      {"Left: rust lip. Outer edge, 2 mm, dressed before measuring", "Ida Sandvik, 2026-03-04 09:18 UTC"},
+      {"Right: nothing found", "Ida Sandvik, 2026-03-04 09:19 UTC"}};
   content.instruments = {
       {{"instrument", 32}, {"resolution", 16, Align::right}, {"calibrated", 20}, {"due", 20}, {"zero check", 26}},
       {{"Disc micrometer 3, no. 118", "0.001 mm", "2025-11-03", "2026-11-03", "+0.001 mm 09:20"},
@@ -190,7 +188,6 @@ inline Content job(int points, int circles, bool cut, int rotors) {
        {"Roughness tester", "0.01 µm", "2025-06-20", "2026-06-20", "–"}},
       "none",
       "more, see the job"};
-  content.amendments = {{{"when", 20}, {"word", 60}, {"by", 20}}, {}, "", "more, see the job"};
   content.cautions = {
       "Brake dust can hold asbestos or other fibres: wet or HEPA methods only, never an air line or a dry brush.",
       "The lathe's and the vehicle's own instructions, local rules and licensed practice come first.",
@@ -203,15 +200,15 @@ inline Content empty_job() {
   Content content = job(8, 1, false, 2);
   content.measured = false;
   content.title.sealed.clear();
+  content.title.sealed_by.clear();
   content.title.seal_sha256.clear();
   content.verdict = {.word = "Not measured",
                      .next_label = "What comes next",
                      .next = "Thickness at 8 points of each rotor, and the limits that are still unknown."};
   for (RotorContent& rotor : content.rotors) {
-    rotor.measured = false;
     rotor.before = ring("Points to read", 8, 1, 0, false);
   }
-  content.findings.rows.clear();
+  content.findings.clear();
   content.instruments.rows.clear();
   return content;
 }

@@ -1,0 +1,118 @@
+#include "report/content/content.hpp"
+
+#include <algorithm>
+
+#include "report/content/build.hpp"
+#include "report/content/figures.hpp"
+#include "report/content/names.hpp"
+#include "shop/words.hpp"
+
+namespace brakewright::report {
+
+namespace {
+
+std::string lathe_name(const RecordInput& input) {
+  std::optional<shop::Uuid> id = input.file.job.lathe_id;
+  if (!id && !input.file.cuts.empty()) id = input.file.cuts.back().lathe_id;
+  for (const shop::Lathe& lathe : input.lathes) {
+    if (id && lathe.id == *id) return lathe.name;
+  }
+  return {};
+}
+
+std::string temperature_note(const Spots& spots, const char* when) {
+  if (spots.plan == nullptr || !spots.plan->part_temperature_c || *spots.plan->part_temperature_c == 20) return {};
+  return ", at " + deviation_figure(*spots.plan->part_temperature_c, 0, false) + " °C " + when;
+}
+
+std::string description_of(const AssessedRotor& rotor) {
+  const shop::Part& part = *rotor.part;
+  std::string text = part.construction == shop::Construction::hubless ? "hubless" : "with integral hub";
+  text += part.vented ? ", vented" : ", solid";
+  if (part.outer_diameter) {
+    const TypedLength& typed = *part.outer_diameter;
+    text += ", outer diameter " + format(typed.value, typed.unit, std::max<std::int64_t>(1, typed.resolution_nm));
+  }
+  return text + temperature_note(rotor.before.spots, "before") + temperature_note(rotor.after.spots, "after");
+}
+
+std::vector<std::string> cautions() {
+  return {
+      "Brake dust: wet or HEPA methods only, never an air line and never a dry brush.",
+      "The instructions of the lathe's and the vehicle's makers, local rules and licensed practice come first, also "
+      "for refitting, torque, bedding-in and the road test.",
+      "Limits belong to the part that was worked on. Check each against its source before you rely on it.",
+      "This sheet says what is within the limits that were entered, and how probably. It calls no part safe."};
+}
+
+}  // namespace
+
+TitleContent title_of(const RecordInput& input) {
+  const shop::Job& job = input.file.job;
+  TitleContent title{.shop_name = input.settings.shop_name,
+                     .job_number = std::to_string(job.number),
+                     .vehicle = job.vehicle,
+                     .brought_by = job.brought_by};
+  title.complaint = spoken(shop::word_of(job.complaint));
+  if (!job.complaint_note.empty()) title.complaint += ": " + job.complaint_note;
+  title.axle_and_sides = spoken(shop::word_of(job.axle));
+  for (const shop::Part& part : input.file.parts) title.axle_and_sides += ", " + spoken(shop::word_of(part.side));
+  if (job.odometer) title.odometer = grouped(*job.odometer) + " " + spoken(shop::word_of(job.odometer_unit));
+  title.worker = person_name(input, job.worker_person_id, false);
+  title.lathe = lathe_name(input);
+  title.opened = time_figure(job.opened_at, input.local_clock);
+  title.printed = time_figure(input.printed_at, input.local_clock);
+  if (job.sealed_at) {
+    title.sealed = time_figure(*job.sealed_at, input.local_clock);
+    title.sealed_by = person_name(input, job.sealed_by_person_id, false);
+    title.seal_sha256 = job.seal_sha256;
+  }
+  title.job_url = input.job_url;
+  if (job.complaint == shop::Complaint::practice) title.stamps.push_back("practice");
+  if (input.settings.demo) title.stamps.push_back("demo data, invented");
+  return title;
+}
+
+RotorContent rotor_of(const RecordInput& input, const AssessedRotor& rotor, double full_scale) {
+  const Unit unit = input.settings.default_unit;
+  RotorContent content{.title = side_of(*rotor.part) + " rotor", .description = description_of(rotor)};
+  const bool before = !rotor.before.spots.thickness.empty();
+  content.before = ring_of(rotor.before, before ? "Before" : "Points to read", full_scale, unit);
+  content.after = ring_of(rotor.after, "After the cut", full_scale, unit);
+  if (rotor.after.spots.plan == nullptr && !rotor.after.spots.any) {
+    content.after.points = content.before.points;
+    content.after.circles = content.before.circles;
+    content.after.clockwise = content.before.clockwise;
+  }
+  const int decimals = full_scale < 5 ? 1 : 0;
+  content.full_scale_text = deviation_figure(full_scale, decimals, false) + " " + deviation_unit(unit);
+  content.thickness = thickness_traces(rotor, unit);
+  content.runout = runout_traces(rotor, unit);
+  content.scale = scale_of(rotor, unit);
+  content.figures_unit = "Figures, " + std::string(name_of(unit));
+  content.figures = figures_of(rotor, unit);
+  content.cut_table = cut_of(rotor, unit);
+  content.cut_note = cut_note_of(rotor, unit);
+  content.check = check_of(rotor);
+  content.limits = limits_of(rotor.part->limits);
+  content.readings = readings_of(rotor, unit);
+  content.readings_note = "thickness " + std::string(name_of(unit)) + ", runout " + deviation_unit(unit) + " (′ after)";
+  return content;
+}
+
+Content content_of(const RecordInput& input) {
+  const std::vector<AssessedRotor> rotors = assessed_rotors(input);
+  Content content{.title = title_of(input), .verdict = verdict_of(input, assessed_job(input))};
+  const double full_scale = full_scale_of(rotors, input.settings.default_unit);
+  for (const AssessedRotor& rotor : rotors) {
+    content.rotors.push_back(rotor_of(input, rotor, full_scale));
+    content.measured = content.measured || rotor.before.spots.any || rotor.after.spots.any;
+  }
+  content.findings = findings_of(input);
+  content.instruments = instruments_of(input);
+  content.amendments = amendments_of(input);
+  content.cautions = cautions();
+  return content;
+}
+
+}  // namespace brakewright::report

@@ -1,0 +1,151 @@
+#include <cmath>
+
+#include "report/content/build.hpp"
+#include "report/content/figures.hpp"
+
+namespace brakewright::report {
+
+namespace {
+
+constexpr const char* kNone = "–";
+
+struct Cells {
+  std::string value = {};
+  std::string note = {};
+};
+
+template <class Make>
+FigureContent row(const std::string& name, const std::string& limit, const AssessedRotor& rotor, Make make,
+                  bool large = false) {
+  const Cells before = make(rotor.before);
+  const Cells after = make(rotor.after);
+  return {name,
+          limit,
+          before.value.empty() ? kNone : before.value,
+          before.note,
+          after.value.empty() ? kNone : after.value,
+          after.note,
+          large};
+}
+
+std::string limit_text(const char* name, const std::optional<shop::Limit>& limit, Unit unit) {
+  if (!limit) return std::string(name) + " unknown";
+  return std::string(name) + " " + thickness_figure(limit->value.value.mm(), unit);
+}
+
+std::string pair_text(std::optional<double> outboard_um, std::optional<double> inboard_um, Unit unit) {
+  if (!outboard_um && !inboard_um) return {};
+  const int decimals = unit == Unit::mm ? 0 : 1;
+  const auto figure = [&](std::optional<double> um) {
+    return um ? deviation_figure(deviation(*um, unit), decimals, false) : std::string(kNone);
+  };
+  return figure(outboard_um) + " | " + figure(inboard_um);
+}
+
+Cells lowest(const AssessedStage& stage, Unit unit) {
+  if (!stage.thickness) return {};
+  return {thickness_figure(stage.thickness->min_mm, unit), in_other_unit(stage.thickness->min_mm, unit)};
+}
+
+Cells mean(const AssessedStage& stage, Unit unit) {
+  if (!stage.thickness) return {};
+  return {thickness_figure(stage.thickness->mean_mm, unit), in_other_unit(stage.thickness->mean_mm, unit)};
+}
+
+Cells over_discard(const AssessedStage& stage) {
+  if (!stage.thickness || !stage.thickness->p_min_above_discard) return {};
+  return {probability_figure(*stage.thickness->p_min_above_discard), "probability"};
+}
+
+Cells variation(const AssessedStage& stage, Unit unit) {
+  if (!stage.thickness) return {};
+  return {thickness_figure(stage.thickness->variation_mm, unit), "highest less lowest"};
+}
+
+Cells truly(const AssessedStage& stage, Unit unit) {
+  if (!stage.thickness) return {};
+  const Posterior& range = stage.thickness->true_variation_mm;
+  return {thickness_figure(range.low95, unit) + "–" + thickness_figure(range.high95, unit),
+          "middle " + thickness_figure(range.median, unit)};
+}
+
+Cells within(const AssessedStage& stage) {
+  if (!stage.thickness || !stage.thickness->p_variation_within) return {};
+  std::string note;
+  if (stage.thickness->variation_verdict) note = name_of(*stage.thickness->variation_verdict);
+  return {probability_figure(*stage.thickness->p_variation_within), note};
+}
+
+Cells taper(const AssessedStage& stage, Unit unit) {
+  if (!stage.thickness || stage.thickness->circles.size() < 2) return {};
+  return {deviation_figure(deviation(stage.thickness->taper_mm * 1000, unit), unit == Unit::mm ? 0 : 1, true) + " " +
+              deviation_unit(unit),
+          "outer less inner"};
+}
+
+Cells runout(const AssessedStage& stage, Unit unit) {
+  Cells cells{pair_text(stage.runout_outboard_um, stage.runout_inboard_um, unit)};
+  if (cells.value.empty() || stage.spots.plan == nullptr) return cells;
+  cells.note = stage.spots.plan->runout_place == shop::RunoutPlace::on_car ? "on the car" : "on the arbor";
+  return cells;
+}
+
+std::optional<double> um_of(const std::optional<double>& mm) {
+  return mm ? std::optional<double>(*mm * 1000) : std::nullopt;
+}
+
+Cells scoring(const AssessedStage& stage, Unit unit) {
+  return {pair_text(um_of(stage.spots.scoring_outboard_mm), um_of(stage.spots.scoring_inboard_mm), unit)};
+}
+
+std::string ra_figure(double mm, Unit unit) {
+  return unit == Unit::mm ? deviation_figure(mm * 1000, 2, false) : deviation_figure(mm * 1e6 / 25.4, 0, false);
+}
+
+std::string ra_unit(Unit unit) { return unit == Unit::mm ? "µm" : "µin"; }
+
+Cells finish(const AssessedStage& stage, Unit unit) {
+  const auto& outboard = stage.spots.roughness_outboard_mm;
+  const auto& inboard = stage.spots.roughness_inboard_mm;
+  if (!outboard && !inboard) return {};
+  return {(outboard ? ra_figure(*outboard, unit) : kNone) + std::string(" | ") +
+          (inboard ? ra_figure(*inboard, unit) : kNone)};
+}
+
+std::string small_limit(const std::optional<shop::Limit>& limit, Unit unit) {
+  if (!limit) return "limit unknown, " + deviation_unit(unit);
+  return "limit " + deviation_figure(deviation(limit->value.value.um(), unit), unit == Unit::mm ? 0 : 1, false) + " " +
+         deviation_unit(unit);
+}
+
+}  // namespace
+
+std::vector<FigureContent> figures_of(const AssessedRotor& rotor, Unit unit) {
+  const shop::Limits& limits = rotor.part->limits;
+  using Stage = const AssessedStage&;
+  std::vector<FigureContent> rows;
+  rows.push_back(row(
+      "lowest", limit_text("machine-to", limits.machine_to, unit), rotor, [&](Stage s) { return lowest(s, unit); },
+      true));
+  rows.push_back(row("over discard", limit_text("discard", limits.discard, unit), rotor, over_discard));
+  rows.push_back(row("mean", "", rotor, [&](Stage s) { return mean(s, unit); }));
+  rows.push_back(row(
+      "variation", limit_text("limit", limits.variation, unit), rotor, [&](Stage s) { return variation(s, unit); },
+      true));
+  rows.push_back(row("truly", "95 % range", rotor, [&](Stage s) { return truly(s, unit); }));
+  rows.push_back(row("within limit", "probability", rotor, within));
+  if (rotor.before.spots.circles > 1 || rotor.after.spots.circles > 1) {
+    rows.push_back(row("taper", "", rotor, [&](Stage s) { return taper(s, unit); }));
+  }
+  rows.push_back(
+      row("runout out | in", small_limit(limits.runout, unit), rotor, [&](Stage s) { return runout(s, unit); }));
+  rows.push_back(
+      row("scoring out | in", small_limit(limits.scoring, unit), rotor, [&](Stage s) { return scoring(s, unit); }));
+  const std::string ra_limit =
+      limits.finish_ra ? "limit " + ra_figure(limits.finish_ra->value.value.mm(), unit) + " " + ra_unit(unit)
+                       : "limit unknown, " + ra_unit(unit);
+  rows.push_back(row("Ra out | in", ra_limit, rotor, [&](Stage s) { return finish(s, unit); }));
+  return rows;
+}
+
+}  // namespace brakewright::report
