@@ -12,7 +12,7 @@ export const shell = {
     before: 'Measure',
     verdict: 'Verdict',
     cut: 'Cut',
-    after: 'After the cut',
+    after: 'After',
     record: 'Record',
   },
   stepDone: 'done',
