@@ -118,7 +118,6 @@ export function beginAfresh(): void {
   replacing.value = chosen.value === null;
   lastTaken.value = null;
   typed.value = '';
-  pressedTwice.value = null;
   lastShownId.value = null;
 }
 
@@ -128,8 +127,6 @@ export const typed = signal('');
 /** The reading that was taken last on this tablet. */
 export const lastShownId = signal<string | null>(null);
 export const lastShown = computed(() => shownHere.value.find((one) => one.id === lastShownId.value) ?? null);
-/** The same burst twice within a moment: most often one press too many. */
-export const pressedTwice = signal<string | null>(null);
 
 const MICROMETRES = 'um';
 const HAS_UNIT = /[a-zµμ"'’”″]/i;

@@ -2,7 +2,6 @@ import {
   choose,
   keepQuestioned,
   moveBy,
-  pressedTwice,
   questioned,
   retypeQuestioned,
   take,
@@ -26,7 +25,6 @@ export interface KeyParts {
   closeDrawer: () => void;
 }
 
-const TWICE_MS = 800;
 /**
  * What was typed so long before a burst is a stray key; anything nearer belongs to the same reading, as when a busy
  * tablet delivers one key late. Better a reading that the shop questions than one with its first digit gone.
@@ -38,7 +36,6 @@ const TEXT_FIELDS = 'input:not([type="checkbox"]):not([type="radio"]), textarea,
 
 export function listenForReadings({ page, field, closeDrawer }: KeyParts): () => void {
   const detector = new BurstDetector();
-  let lastBurst = { text: '', at_ms: Number.NEGATIVE_INFINITY };
   let before: { element: HTMLInputElement | HTMLTextAreaElement; value: string; at_ms: number } | null = null;
 
   let last_ms = Number.NEGATIVE_INFINITY;
@@ -53,15 +50,12 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
   const whole = (burst: Burst) =>
     typed.value !== '' && burst.began_ms - lead_ms < STRAY_MS ? typed.value : burst.text;
 
-  const takeBurst = (text: string, at_ms: number) => {
+  const takeBurst = (text: string) => {
     closeDrawer();
-    const twice = text === lastBurst.text && at_ms - lastBurst.at_ms < TWICE_MS;
-    lastBurst = { text, at_ms };
     const asked = questioned.value;
     if (asked) retypeQuestioned(asked);
     typed.value = '';
-    if (twice) pressedTwice.value = text;
-    else if (!take(text)) typed.value = text;
+    if (!take(text)) typed.value = text;
     field()?.focus();
   };
 
@@ -78,7 +72,7 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
       before.element.value = before.value;
       before.element.dispatchEvent(new Event('input', { bubbles: true }));
     }
-    takeBurst(burst.text, event.timeStamp);
+    takeBurst(burst.text);
   };
 
   const onKey = (event: KeyboardEvent) => {
@@ -98,7 +92,7 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
     const burst = detector.feed(event.key, event.timeStamp);
     if (burst && typed.value !== '') {
       event.preventDefault();
-      takeBurst(whole(burst).trim(), event.timeStamp);
+      takeBurst(whole(burst).trim());
     } else if (event.key.length === 1) onCharacter(event, element, isReading);
     else onNamedKey(event, element, isReading);
   };
@@ -133,7 +127,6 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
       typed.value = typed.value.slice(0, -1);
     } else if (event.key === 'Escape' && !element.closest('dialog')) {
       typed.value = '';
-      pressedTwice.value = null;
       choose(null);
     } else if (event.key.startsWith('Arrow') && typed.value === '' && !element.closest('dialog, [role="radiogroup"]')) {
       event.preventDefault();
@@ -149,13 +142,6 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
 /** K keeps, R types again, U takes what it would be otherwise. True when the key was an answer. */
 export function answerQuestion(key: string): boolean {
   const letter = key.toLowerCase();
-  const twice = pressedTwice.value;
-  if (twice !== null) {
-    if (letter !== 'k' && letter !== 'r') return false;
-    pressedTwice.value = null;
-    if (letter === 'k') take(twice);
-    return true;
-  }
   const asked = questioned.value;
   if (!asked) return false;
   const suggestion = doubtsOf(asked.entry).find((doubt) => doubt.suggestion)?.suggestion;

@@ -14,7 +14,6 @@ import {
   complete,
   part,
   plan,
-  pressedTwice,
   questioned,
   shown,
   shownHere,
@@ -83,7 +82,7 @@ function Measuring({ stage }: { stage: Stage }) {
       }),
     [],
   );
-  const asked = questioned.value !== null || pressedTwice.value !== null;
+  const asked = questioned.value !== null;
   useEffect(() => {
     if (!asked) field.current?.focus({ preventScroll: true });
   }, [asked, tab.value.name]);

@@ -2,37 +2,13 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { typedLength } from '../show/length';
 import { words } from '../words';
-import { keepQuestioned, pressedTwice, questioned, retypeQuestioned, take, takeSuggestion } from './at_bench';
+import { keepQuestioned, questioned, retypeQuestioned, takeSuggestion } from './at_bench';
 import { whereOf } from './reading_field';
 import { doubtsOf, type Shown } from './shown';
 
 /** A reading that looks wrong, asked big where it was typed; each answer is one key. */
 export function Question() {
-  const twice = pressedTwice.value;
   const one = questioned.value;
-  if (twice !== null) {
-    return (
-      <Asked title={`${twice}?`} where="" value={`${twice}?`} says={[words.measure.question.twice]}>
-        <Answer
-          letter="K"
-          onClick={() => {
-            pressedTwice.value = null;
-            take(twice);
-          }}
-        >
-          {words.measure.question.keepTwice}
-        </Answer>
-        <Answer
-          letter="R"
-          onClick={() => {
-            pressedTwice.value = null;
-          }}
-        >
-          {words.measure.question.dropTwice}
-        </Answer>
-      </Asked>
-    );
-  }
   return one ? <Doubtful one={one} /> : null;
 }
 

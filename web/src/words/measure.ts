@@ -54,9 +54,6 @@ export const measure = {
     keep: 'Keep it',
     retype: 'Type it again',
     suggestion: (text: string) => `It is ${text}`,
-    twice: 'The same reading came twice within a moment. Was it meant for this point too?',
-    keepTwice: 'It was',
-    dropTwice: 'One press too many',
   },
 
   setup: {
