@@ -44,7 +44,7 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
   /** Notes when keys came, so that a burst's beginning can be told from what lay there before it. */
   const note = (key: string, at_ms: number) => {
     if (key.length !== 1) return;
-    if (!detector.running(at_ms)) lead_ms = last_ms;
+    if (!detector.joins(at_ms)) lead_ms = last_ms;
     last_ms = at_ms;
   };
   const whole = (burst: Burst) =>
@@ -61,7 +61,7 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
 
   const inOtherField = (event: KeyboardEvent, element: HTMLElement) => {
     const isText = element instanceof HTMLInputElement || element instanceof HTMLTextAreaElement;
-    if (isText && event.key.length === 1 && !detector.running(event.timeStamp)) {
+    if (isText && event.key.length === 1 && !detector.joins(event.timeStamp)) {
       before = { element, value: element.value, at_ms: event.timeStamp };
     }
     const burst = detector.feed(event.key, event.timeStamp);
@@ -126,8 +126,8 @@ export function listenForReadings({ page, field, closeDrawer }: KeyParts): () =>
       event.preventDefault();
       typed.value = typed.value.slice(0, -1);
     } else if (event.key === 'Escape' && !element.closest('dialog')) {
+      if (typed.value === '') choose(null);
       typed.value = '';
-      choose(null);
     } else if (event.key.startsWith('Arrow') && typed.value === '' && !element.closest('dialog, [role="radiogroup"]')) {
       event.preventDefault();
       moveBy(event.key === 'ArrowRight' || event.key === 'ArrowDown' ? 1 : -1);

@@ -31,7 +31,7 @@ export class BurstDetector {
   feed(key: string, at_ms: number): Burst | null {
     const ends = key === 'Enter' || key === 'Tab' || key === '\n' || key === '\r';
     if (!ends && key.length !== 1) return null;
-    const goesOn = at_ms - this.last_ms <= this.settings.gap_ms;
+    const goesOn = this.joins(at_ms);
     if (ends) {
       const burst = goesOn && this.isReading() ? { text: this.text.trim(), began_ms: this.began_ms } : null;
       this.forget();
@@ -46,9 +46,9 @@ export class BurstDetector {
     return null;
   }
 
-  /** True while keys come as fast as a gauge's. */
-  running(at_ms: number): boolean {
-    return this.text.length > 1 && at_ms - this.last_ms <= this.settings.gap_ms;
+  /** True when a key at this moment follows the one before as fast as a gauge's would. */
+  joins(at_ms: number): boolean {
+    return at_ms - this.last_ms <= this.settings.gap_ms;
   }
 
   forget(): void {
