@@ -108,5 +108,10 @@ export async function readLength(
   return (await send({ method: 'post', path: '/calc/length', body })) as ReadLength;
 }
 
+/** Nanometres of a typed length, or null where nothing is typed. Asked for when saving: typing may be ahead of the reading. */
+export async function nmOf(text: string, unit: Unit): Promise<number | null> {
+  return text.trim() === '' ? null : (await readLength(text.trim(), unit)).nm;
+}
+
 /** What was typed, as the API takes it. */
 export const typed = (text: string, unit: Unit): TypedLength => ({ text: text.trim(), unit });

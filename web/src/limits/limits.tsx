@@ -1,77 +1,37 @@
 import { useState } from 'preact/hooks';
-import { call } from '../api/client';
-import type { KnownPart, Limit, Part, Side } from '../api/schema';
+import type { JobFile, Limit, Part } from '../api/schema';
 import { Conflict } from '../conflict/conflict';
-import type { Merge } from '../conflict/merge';
-import { saveMerging } from '../conflict/save';
-import { useSaving } from '../controls/saving';
 import { useWide } from '../controls/wide';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { length } from '../show/length';
-import { jobFile, refreshJob, sealed } from '../state/job';
+import { jobFile, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import { isThickness, LIMIT_NAMES, sameLimits, showLimit } from './figures';
+import { type Editing, useEditing } from './editing';
+import { isThickness, LIMIT_NAMES, showLimit } from './figures';
+import { HouseRule } from './house_rule';
 import { KnownParts, Remember } from './known_parts';
-import { figureOf, houseMachineTo, type LimitName, limitDoubts } from './limit_doubts';
+import { type LimitName, limitDoubts } from './limit_doubts';
 import { LimitEditor } from './limit_editor';
 import './limits.css';
 import { LimitsPicture } from './picture';
 
-/** A limit with its unit and its source is one thing: it is never put together from two hands. */
-const isWhole = (path: string) => path.startsWith('limits.');
-
 /** What the rotors are held against, each figure with its source. */
 export function LimitsScreen() {
   const file = jobFile.value;
-  const parts = file?.parts ?? [];
-  const [first, second] = parts;
-  const [together, setTogether] = useState(!first || !second || sameLimits(first.limits, second.limits));
-  const [side, setSide] = useState<Side>(first?.side ?? 'left');
-  const [open, setOpen] = useState<LimitName | null>(null);
-  const [typing_nm, setTyping] = useState<number | null>(null);
-  const [merge, setMerge] = useState<{ part: Part; merge: Merge<Part> } | null>(null);
-  const [filled, setFilled] = useState('');
-  const saving = useSaving();
-  const wide = useWide();
-  const shown = together ? first : parts.find((part) => part.side === side);
-  if (!file || !shown) return null;
-  const targets = together ? parts : [shown];
-  const unit = shop.value?.settings.default_unit ?? 'mm';
+  return file ? <LimitsOf key={file.job.id} file={file} /> : null;
+}
 
-  const savePart = async (base: Part, wanted: Part) => {
-    const path = { job_id: file.job.id, part_id: base.id };
-    const put = (body: Part) => call('put', '/jobs/{job_id}/parts/{part_id}', { path, body });
-    const outcome = await saveMerging(base, wanted, put, isWhole);
-    if ('merge' in outcome) setMerge({ part: base, merge: outcome.merge });
-  };
-  const change = (make: (part: Part) => Part, then: () => void) =>
-    saving.run(async () => {
-      for (const part of targets) await savePart(part, make(part));
-      await refreshJob();
-      then();
-    });
-  const keep = (name: LimitName, limit: Limit | null) =>
-    change(
-      (part) => ({ ...part, limits: { ...part.limits, [name]: limit } }),
-      () => setOpen(nextUnknown(shown, name)),
-    );
-  const fill = (known: KnownPart) =>
-    change(
-      (part) => ({
-        ...part,
-        limits: known.limits,
-        vented: known.vented,
-        known_part_id: known.id,
-        outer_diameter: known.outer_diameter ?? part.outer_diameter ?? null,
-      }),
-      () => setFilled(known.name),
-    );
-  const doubts = limitDoubts(shown.limits);
-  const locked = sealed.value;
+function LimitsOf({ file }: { file: JobFile }) {
+  const editing = useEditing(file);
+  const wide = useWide();
+  const [typing_nm, setTyping] = useState<number | null>(null);
+  const { shown, open } = editing;
+  if (!shown) return null;
   const picture = <LimitsPicture limits={shown.limits} active={open} typing_nm={typing_nm} />;
+  const inEditor = !wide && open !== null && isThickness(open);
   return (
     <Screen
       name="limits"
@@ -84,137 +44,123 @@ export function LimitsScreen() {
     >
       <div class="limits">
         <div class="limits-list">
-          {locked ? null : (
-            <KnownParts saving={saving} quiet={LIMIT_NAMES.some((name) => shown.limits[name])} onFill={fill} />
+          {sealed.value ? null : (
+            <KnownParts
+              saving={editing.saving}
+              quiet={LIMIT_NAMES.some((name) => shown.limits[name])}
+              onFill={editing.fill}
+            />
           )}
-          {filled ? (
+          {editing.filled ? (
             <p class="doubt" role="status">
-              {words.limits.known.filled(filled)}
+              {words.limits.known.filled(editing.filled)}
             </p>
           ) : null}
-          {second ? (
-            <div class="limits-whose row">
-              <Choice
-                label={words.limits.same_for_both}
-                value={together ? 'both' : side}
-                options={[
-                  { value: 'both', label: words.limits.same_for_both },
-                  { value: 'left', label: words.trade.side.left },
-                  { value: 'right', label: words.trade.side.right },
-                ]}
-                onChange={(value) => {
-                  setTogether(value === 'both');
-                  if (value !== 'both') setSide(value as Side);
-                  setOpen(null);
-                }}
-              />
-            </div>
-          ) : null}
+          {file.parts.length > 1 ? <WhoseChoice editing={editing} /> : null}
           <ul class="limit-rows">
             {LIMIT_NAMES.map((name) => (
-              <li key={name}>
-                {open === name ? (
-                  <>
-                    <h2>{words.limits.names[name]}</h2>
-                    {wide || !isThickness(name) ? null : picture}
-                    <LimitEditor
-                      key={name + side}
-                      name={name}
-                      limit={shown.limits[name] ?? null}
-                      unit={unit}
-                      busy={saving.busy}
-                      trouble={saving.trouble}
-                      onTyping={setTyping}
-                      onKeep={(limit) => keep(name, limit)}
-                      onClose={() => setOpen(null)}
-                    />
-                  </>
-                ) : (
-                  <LimitRow
-                    name={name}
-                    limit={shown.limits[name] ?? null}
-                    onOpen={locked ? null : () => setOpen(name)}
-                  />
-                )}
-                {doubts
-                  .filter((doubt) => doubt.field === name)
-                  .map((doubt) => (
-                    <p key={doubt.code} class="field-error" role="status">
-                      {words.limits.doubts[doubt.code](by(doubt.difference_nm))}
-                    </p>
-                  ))}
-                {name === 'machine_to' && !shown.limits.machine_to && open !== name ? (
-                  <HouseRule part={shown} onTake={(limit) => keep('machine_to', limit)} />
-                ) : null}
-              </li>
+              <LimitItem
+                key={name}
+                name={name}
+                part={shown}
+                editing={editing}
+                picture={inEditor && open === name ? picture : null}
+                onTyping={setTyping}
+              />
             ))}
           </ul>
-          {locked ? null : <Remember key={shown.id} part={shown} name={file.job.vehicle} />}
+          {sealed.value ? null : <Remember key={shown.id} part={shown} name={file.job.vehicle} />}
         </div>
-        {wide || open === null || !isThickness(open) ? picture : null}
+        {inEditor ? null : picture}
       </div>
-      {merge ? (
+      {editing.merge ? (
         <Conflict
-          merge={merge.merge}
-          nameOf={(path) => words.limits.names[path.replace('limits.', '') as LimitName] ?? path}
-          show={(path, value) => showLimit(path.replace('limits.', '') as LimitName, value as Limit | null)}
-          onClose={() => setMerge(null)}
-          onSettled={(settled) =>
-            saving.run(async () => {
-              setMerge(null);
-              await savePart(settled, settled);
-              await refreshJob();
-            })
-          }
+          merge={editing.merge}
+          nameOf={(path) => words.limits.names[limitNameOf(path)] ?? path}
+          show={(path, value) => showLimit(limitNameOf(path), value as Limit | null)}
+          onClose={editing.forgetMerge}
+          onSettled={editing.settle}
         />
       ) : null}
     </Screen>
   );
 }
 
+const limitNameOf = (path: string) => path.replace('limits.', '') as LimitName;
+
+function WhoseChoice({ editing }: { editing: Editing }) {
+  return (
+    <Choice
+      label={words.limits.same_for_both}
+      value={editing.whose}
+      options={[
+        { value: 'both', label: words.limits.same_for_both },
+        { value: 'left', label: words.trade.side.left },
+        { value: 'right', label: words.trade.side.right },
+      ]}
+      onChange={editing.choose}
+    />
+  );
+}
+
+interface ItemProps {
+  name: LimitName;
+  part: Part;
+  editing: Editing;
+  picture: preact.JSX.Element | null;
+  onTyping: (nm: number | null) => void;
+}
+
+/** One figure as a line, or opened to be typed; with what cannot be right about it beside it. */
+function LimitItem({ name, part, editing, picture, onTyping }: ItemProps) {
+  const limit = part.limits[name] ?? null;
+  const { open, setOpen, saving, keep } = editing;
+  const unit = shop.value?.settings.default_unit ?? 'mm';
+  return (
+    <li>
+      {open === name ? (
+        <>
+          <h2>{words.limits.names[name]}</h2>
+          {picture}
+          <LimitEditor
+            key={name + editing.whose}
+            name={name}
+            limit={limit}
+            unit={unit}
+            busy={saving.busy}
+            trouble={saving.trouble}
+            onTyping={onTyping}
+            onKeep={(value) => keep(name, value)}
+            onClose={() => setOpen(null)}
+          />
+        </>
+      ) : (
+        <LimitRow name={name} limit={limit} onOpen={sealed.value ? null : () => setOpen(name)} />
+      )}
+      {limitDoubts(part.limits)
+        .filter((doubt) => doubt.field === name)
+        .map((doubt) => (
+          <p key={doubt.code} class="field-error" role="status">
+            {words.limits.doubts[doubt.code](by(doubt.difference_nm))}
+          </p>
+        ))}
+      {name === 'machine_to' && !limit && open !== name ? (
+        <HouseRule part={part} onTake={(value) => keep('machine_to', value)} />
+      ) : null}
+    </li>
+  );
+}
+
 const by = (difference_nm: number) =>
   difference_nm === 0 ? '' : length(Math.abs(difference_nm), { unit: 'mm', resolution_nm: 1000 });
-
-/** After a figure is kept, the next one that is still unknown. */
-function nextUnknown(part: Part, kept: LimitName): LimitName | null {
-  const later = LIMIT_NAMES.slice(LIMIT_NAMES.indexOf(kept) + 1);
-  return later.find((name) => !part.limits[name]) ?? null;
-}
 
 function LimitRow({ name, limit, onOpen }: { name: LimitName; limit: Limit | null; onOpen: (() => void) | null }) {
   const source = limit ? [words.limits.sources[limit.source], limit.source_note].filter(Boolean).join(': ') : '';
   return (
     <button type="button" class="plain limit-row" disabled={onOpen === null} onClick={() => onOpen?.()}>
-      <span class="limit-name">{words.limits.names[name]}</span>
+      <span class="limit-name">{words.limits.names[name]}</span>{' '}
       <span class={`limit-value figures${limit ? '' : ' soft'}`}>{showLimit(name, limit)}</span>
       {source ? <span class="limit-source small soft">{source}</span> : null}
     </button>
-  );
-}
-
-/** Machine-to is unknown: said so, and the shop's own allowance offered as what it is. */
-function HouseRule({ part, onTake }: { part: Part; onTake: (limit: Limit) => void }) {
-  const allowance_nm = shop.value?.settings.house_allowance_nm ?? null;
-  const discard = figureOf(part.limits.discard?.value);
-  const sum = houseMachineTo(discard, allowance_nm);
-  const { house } = words.limits;
-  if (sum === null || allowance_nm === null || !discard) return discard ? <p class="small soft">{house.none}</p> : null;
-  const unit = part.limits.discard?.value.unit ?? 'mm';
-  const how = { unit, resolution_nm: Math.min(discard.resolution_nm, 25_400) };
-  const take = () =>
-    onTake({
-      value: { text: length(sum, how), unit },
-      source: 'house_rule',
-      source_note: house.note(length(allowance_nm, how)),
-    });
-  return (
-    <div class="doubt">
-      <p>{house.offer(length(sum, how), length(allowance_nm, how))}</p>
-      {sealed.value ? null : (
-        <button type="button" onClick={take}>
-          {house.take}
-        </button>
-      )}
-    </div>
   );
 }

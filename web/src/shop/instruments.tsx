@@ -3,7 +3,7 @@ import { call } from '../api/client';
 import { newId } from '../api/ids';
 import type { Instrument, Unit, ZeroCheck } from '../api/schema';
 import { Field } from '../controls/field';
-import { LengthField, type ReadLength } from '../controls/length_field';
+import { LengthField, nmOf } from '../controls/length_field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { length, typedLength } from '../show/length';
@@ -76,7 +76,17 @@ function InstrumentForm({ instrument, onDone }: { instrument: Instrument | null;
         calibrated_on: draft.calibrated_on || null,
         calibration_due_on: draft.calibration_due_on || null,
       };
-      const body = { ...draft, ...dates, name: draft.name.trim() };
+      const [resolution_nm, mpe_nm, repeatability_nm] = await Promise.all(
+        [texts.resolution_nm, texts.mpe_nm, texts.repeatability_nm].map((text) => nmOf(text, draft.default_unit)),
+      );
+      const body = {
+        ...draft,
+        ...dates,
+        name: draft.name.trim(),
+        resolution_nm: resolution_nm ?? 0,
+        mpe_nm: mpe_nm ?? 0,
+        repeatability_nm: repeatability_nm ?? 0,
+      };
       await call('put', '/instruments/{instrument_id}', { path: { instrument_id: body.id }, body });
       await loadShop();
       onDone();
@@ -90,7 +100,6 @@ function InstrumentForm({ instrument, onDone }: { instrument: Instrument | null;
       error={wrongWith(saving.trouble, name)}
       onInput={(text) => setTexts({ ...texts, [name]: text })}
       onUnit={(default_unit) => change({ default_unit })}
-      onRead={(read: ReadLength | null) => setDraft((now) => ({ ...now, [name]: read?.nm ?? 0 }))}
     />
   );
   const day = (name: 'calibrated_on' | 'calibration_due_on') => (
@@ -111,7 +120,7 @@ function InstrumentForm({ instrument, onDone }: { instrument: Instrument | null;
   return (
     <ThingForm
       busy={saving.busy}
-      ready={draft.name.trim() !== '' && draft.resolution_nm > 0}
+      ready={draft.name.trim() !== '' && texts.resolution_nm.trim() !== ''}
       elsewhere={wrongElsewhere(saving.trouble, [
         'name',
         'serial',

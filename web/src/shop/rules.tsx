@@ -5,7 +5,7 @@ import { Conflict } from '../conflict/conflict';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
 import { Field } from '../controls/field';
-import { LengthField, type ReadLength } from '../controls/length_field';
+import { LengthField, nmOf } from '../controls/length_field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { length } from '../show/length';
@@ -18,7 +18,7 @@ export function Rules() {
   const settings = shop.value?.settings;
   return (
     <ShopFrame room="rules" next={<SaveForm />}>
-      {settings ? <RulesForm key={settings.version} settings={settings} /> : null}
+      {settings ? <RulesForm settings={settings} /> : null}
     </ShopFrame>
   );
 }
@@ -29,50 +29,86 @@ const MOST_DIGITS = 6;
 const textOf = (nm: number | null, unit: Unit): string =>
   nm === null ? '' : String(Number((nm / (unit === 'mm' ? 1e6 : 25.4e6)).toFixed(MOST_DIGITS)));
 
-/** What the shop asks for, each marked as what it is: its own rule, or a habit without a source. */
-function RulesForm({ settings }: { settings: Settings }) {
-  const { rules } = words.shop;
+/** The figures of the house rules as they are typed, beside the settings that they began from. */
+function useRules(settings: Settings) {
+  const [base, setBase] = useState(settings);
   const [draft, setDraft] = useState(settings);
+  const [texts, setTexts] = useState(() => textsOf(settings));
   const [unit, setUnit] = useState<Unit>(settings.default_unit);
-  const [confidence, setConfidence] = useState(percentOf(settings.confidence));
-  const [wear, setWear] = useState(settings.wear_mm_per_10000_km === null ? '' : String(settings.wear_mm_per_10000_km));
-  const [points, setPoints] = useState(String(settings.points));
-  const [allowance, setAllowance] = useState(textOf(settings.house_allowance_nm, settings.default_unit));
-  const [margin, setMargin] = useState(textOf(settings.cut_margin_nm, settings.default_unit));
   const [done, setDone] = useState(false);
   const [merge, setMerge] = useState<Merge<Settings> | null>(null);
   const saving = useSaving();
-  const percent = numberOf(confidence);
-  const share = percent === null ? null : shareOf(percent);
-  const wearRate = wear.trim() === '' ? null : numberOf(wear);
-  const wrong = {
-    confidence: share === null || share < 0.5 || share > 0.999 ? rules.confidence_bad : undefined,
-    wear: wear.trim() !== '' && (wearRate === null || wearRate <= 0) ? rules.number_bad : undefined,
-    points: /^(?:[4-9]|1[0-9]|2[0-4])$/.test(points.trim()) ? undefined : rules.points_bad,
-  };
   const put = (body: Settings) => call('put', '/shop/settings', { body });
-  const save = (base: Settings, wanted: Settings) =>
+  const save = (from: Settings, wanted: () => Promise<Settings> | Settings) =>
     saving.run(async () => {
-      const outcome = await saveMerging(base, wanted, put, () => true);
-      if ('merge' in outcome) {
-        setMerge(outcome.merge);
-        return;
-      }
-      setMerge(null);
+      const outcome = await saveMerging(from, await wanted(), put, () => true);
+      setMerge('merge' in outcome ? outcome.merge : null);
+      if ('merge' in outcome) return;
+      setBase(outcome.saved);
+      setDraft(outcome.saved);
+      setTexts(textsOf(outcome.saved));
       setDone(true);
       await loadShop();
     });
-  const submit = (event: Event) => {
-    event.preventDefault();
-    if (wrong.confidence || wrong.wear || wrong.points || share === null) return;
-    const wanted = { ...draft, confidence: share, wear_mm_per_10000_km: wearRate, points: Number(points) };
-    void save(settings, wanted);
-  };
   const change = (part: Partial<Settings>) => {
     setDone(false);
     setDraft((now) => ({ ...now, ...part }));
   };
-  const at = (name: string) => wrongWith(saving.trouble, name);
+  const type = (name: TextName) => (text: string) => {
+    setDone(false);
+    setTexts((now) => ({ ...now, [name]: text }));
+  };
+  return { base, draft, texts, unit, setUnit, done, merge, setMerge, saving, save, change, type };
+}
+
+type RulesDraft = ReturnType<typeof useRules>;
+type TextName = 'confidence' | 'wear' | 'points' | 'allowance' | 'margin';
+
+function textsOf(settings: Settings): Record<TextName, string> {
+  const { default_unit: unit, wear_mm_per_10000_km: wear } = settings;
+  return {
+    confidence: percentOf(settings.confidence),
+    wear: wear === null ? '' : String(wear),
+    points: String(settings.points),
+    allowance: textOf(settings.house_allowance_nm, unit),
+    margin: textOf(settings.cut_margin_nm, unit),
+  };
+}
+
+/** What is typed, as numbers, and what of it is none. */
+function readRules(texts: Record<TextName, string>) {
+  const { rules } = words.shop;
+  const percent = numberOf(texts.confidence);
+  const share = percent === null ? null : shareOf(percent);
+  const wear = texts.wear.trim() === '' ? null : numberOf(texts.wear);
+  const wrong = {
+    confidence: share === null || share < 0.5 || share > 0.999 ? rules.confidence_bad : undefined,
+    wear: texts.wear.trim() !== '' && (wear === null || wear <= 0) ? rules.number_bad : undefined,
+    points: /^(?:[4-9]|1[0-9]|2[0-4])$/.test(texts.points.trim()) ? undefined : rules.points_bad,
+  };
+  return { share, wear, wrong, points: Number(texts.points) };
+}
+
+/** What the shop asks for, each marked as what it is: its own rule, or a habit without a source. */
+function RulesForm({ settings }: { settings: Settings }) {
+  const { rules } = words.shop;
+  const form = useRules(settings);
+  const { base, draft, merge, saving } = form;
+  const read = readRules(form.texts);
+  const submit = (event: Event) => {
+    event.preventDefault();
+    const { share, wear, wrong, points } = read;
+    if (wrong.confidence || wrong.wear || wrong.points || share === null) return;
+    const { allowance, margin } = form.texts;
+    void form.save(base, async () => ({
+      ...draft,
+      confidence: share,
+      wear_mm_per_10000_km: wear,
+      points,
+      house_allowance_nm: await nmOf(allowance, form.unit),
+      cut_margin_nm: (await nmOf(margin, form.unit)) ?? 0,
+    }));
+  };
   const elsewhere = wrongElsewhere(saving.trouble, FIELDS);
   return (
     <form class="fields" id={FORM} onSubmit={submit}>
@@ -80,88 +116,101 @@ function RulesForm({ settings }: { settings: Settings }) {
       <Field
         label={rules.shop_name}
         value={draft.shop_name}
-        error={at('shop_name')}
-        onInput={(shop_name) => change({ shop_name })}
+        error={wrongWith(saving.trouble, 'shop_name')}
+        onInput={(shop_name) => form.change({ shop_name })}
       />
-      <Field
-        label={rules.confidence}
-        note={<Marked text={rules.confidence_note} mark={rules.house_rule} />}
-        digits
-        inputMode="decimal"
-        value={confidence}
-        error={wrong.confidence ?? at('confidence')}
-        onInput={setConfidence}
-        after={<span class="unit">{rules.percent}</span>}
-      />
-      <LengthField
-        label={rules.allowance}
-        note={<Marked text={rules.allowance_note} mark={rules.house_rule} />}
-        value={allowance}
-        unit={unit}
-        error={at('house_allowance_nm')}
-        onInput={setAllowance}
-        onUnit={setUnit}
-        onRead={(read: ReadLength | null) => setDraft((now) => ({ ...now, house_allowance_nm: read?.nm ?? null }))}
-      />
-      <LengthField
-        label={rules.margin}
-        note={<Marked text={rules.margin_note} mark={rules.house_rule} />}
-        value={margin}
-        unit={unit}
-        error={at('cut_margin_nm')}
-        onInput={setMargin}
-        onUnit={setUnit}
-        onRead={(read: ReadLength | null) => setDraft((now) => ({ ...now, cut_margin_nm: read?.nm ?? 0 }))}
-      />
-      <Field
-        label={rules.wear}
-        note={<Marked text={rules.wear_note} mark={rules.house_rule} />}
-        digits
-        inputMode="decimal"
-        value={wear}
-        error={wrong.wear ?? at('wear_mm_per_10000_km')}
-        onInput={setWear}
-        after={<span class="unit">{rules.mm}</span>}
-      />
-      <Field
-        label={rules.points}
-        note={<Marked text={rules.points_note} mark={rules.house_rule} />}
-        digits
-        inputMode="numeric"
-        value={points}
-        error={wrong.points ?? at('points')}
-        onInput={setPoints}
-      />
+      <Figures form={form} wrong={read.wrong} />
       <Choice
         shown
         label={rules.default_unit}
         value={draft.default_unit}
         options={(['mm', 'in'] as const).map((value) => ({ value, label: value }))}
-        onChange={(default_unit) => change({ default_unit })}
+        onChange={(default_unit) => form.change({ default_unit })}
       />
       <Choice
         shown
         label={rules.paper}
         value={draft.paper}
         options={(['a4', 'letter'] as const).map((value) => ({ value, label: rules.papers[value] }))}
-        onChange={(paper) => change({ paper })}
+        onChange={(paper) => form.change({ paper })}
       />
       {elsewhere ? (
         <p class="trouble" role="alert">
           {elsewhere}
         </p>
       ) : null}
-      {done ? <p role="status">{words.shop.saved}</p> : null}
+      <p role="status">{form.done ? words.shop.saved : ''}</p>
       {merge ? (
         <Conflict
           merge={merge}
           nameOf={(path) => rules.fields[path] ?? path}
-          show={(path, value) => showSetting(path, value, settings.default_unit)}
-          onClose={() => setMerge(null)}
-          onSettled={(settled) => save(settled, settled)}
+          show={(path, value) => showSetting(path, value, base.default_unit)}
+          onClose={() => form.setMerge(null)}
+          onSettled={(settled) => form.save(settled, () => settled)}
         />
       ) : null}
     </form>
+  );
+}
+
+interface FiguresProps {
+  form: RulesDraft;
+  wrong: ReturnType<typeof readRules>['wrong'];
+}
+
+function Figures({ form, wrong }: FiguresProps) {
+  const { rules } = words.shop;
+  const { texts, unit, setUnit, saving, type } = form;
+  const at = (name: string) => wrongWith(saving.trouble, name);
+  const marked = (text: string) => <Marked text={text} mark={rules.house_rule} />;
+  const number = (
+    name: 'confidence' | 'wear' | 'points',
+    label: string,
+    note: string,
+    bad?: string,
+    after?: string,
+  ) => (
+    <Field
+      label={label}
+      note={marked(note)}
+      digits
+      inputMode="decimal"
+      value={texts[name]}
+      error={bad}
+      onInput={type(name)}
+      after={after ? <span class="unit">{after}</span> : null}
+    />
+  );
+  return (
+    <>
+      {number(
+        'confidence',
+        rules.confidence,
+        rules.confidence_note,
+        wrong.confidence ?? at('confidence'),
+        rules.percent,
+      )}
+      <LengthField
+        label={rules.allowance}
+        note={marked(rules.allowance_note)}
+        value={texts.allowance}
+        unit={unit}
+        error={at('house_allowance_nm')}
+        onInput={type('allowance')}
+        onUnit={setUnit}
+      />
+      <LengthField
+        label={rules.margin}
+        note={marked(rules.margin_note)}
+        value={texts.margin}
+        unit={unit}
+        error={at('cut_margin_nm')}
+        onInput={type('margin')}
+        onUnit={setUnit}
+      />
+      {number('wear', rules.wear, rules.wear_note, wrong.wear ?? at('wear_mm_per_10000_km'), rules.mm)}
+      {number('points', rules.points, rules.points_note, wrong.points ?? at('points'))}
+    </>
   );
 }
 
