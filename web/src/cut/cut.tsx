@@ -186,34 +186,40 @@ interface RecordProps {
   again: boolean;
 }
 
-function RecordCut({ file, part, plan, again }: RecordProps) {
-  const { cut } = words;
-  const [open, setOpen] = useState(!again);
-  const [outboard, setOutboard] = useState('');
-  const [inboard, setInboard] = useState('');
-  const [note, setNote] = useState('');
+/** What is typed of a cut, and its saving: once, however often it is sent. */
+function useCutDraft(file: JobFile, part: Part, onRecorded: () => void) {
+  const [texts, setTexts] = useState(NOTHING_TYPED);
   const [asked, setAsked] = useState(false);
   const [id, setId] = useState(newId);
   const saving = useSaving();
-  const marks = { outboard: marksOf(outboard), inboard: marksOf(inboard) };
+  const marks = { outboard: marksOf(texts.outboard), inboard: marksOf(texts.inboard) };
   const record = () => {
-    const { outboard: out, inboard: inside } = marks;
-    if (out === null || inside === null) {
-      setAsked(true);
-      return;
-    }
+    const { outboard: outboard_marks, inboard: inboard_marks } = marks;
+    setAsked(true);
+    if (outboard_marks === null || inboard_marks === null) return;
     void saving.run(async () => {
-      const body = { id, part_id: part.id, outboard_marks: out, inboard_marks: inside, note: note.trim() };
+      const body = { id, part_id: part.id, outboard_marks, inboard_marks, note: texts.note.trim() };
       await call('post', '/jobs/{job_id}/cuts', { path: { job_id: file.job.id }, body });
       await refreshJob();
       await refreshAssessment();
       setId(newId());
-      setOpen(false);
-      setOutboard('');
-      setInboard('');
-      setNote('');
+      setTexts(NOTHING_TYPED);
+      setAsked(false);
+      onRecorded();
     });
   };
+  const wrong = (face: 'outboard' | 'inboard') =>
+    (asked || texts[face].trim() !== '') && marks[face] === null ? words.cut.whole_marks : undefined;
+  const type = (name: keyof typeof NOTHING_TYPED) => (text: string) => setTexts({ ...texts, [name]: text });
+  return { texts, type, marks, wrong, record, saving };
+}
+
+const NOTHING_TYPED = { outboard: '', inboard: '', note: '' };
+
+function RecordCut({ file, part, plan, again }: RecordProps) {
+  const { cut } = words;
+  const [open, setOpen] = useState(!again);
+  const { texts, type, marks, wrong, record, saving } = useCutDraft(file, part, () => setOpen(false));
   if (!open) {
     return (
       <>
@@ -226,37 +232,28 @@ function RecordCut({ file, part, plan, again }: RecordProps) {
       </>
     );
   }
-  const wrong = (text: string, value: number | null) =>
-    (asked || text.trim() !== '') && value === null ? cut.whole_marks : undefined;
-  const oneSide = (marks.outboard === 0) !== (marks.inboard === 0) && marks.outboard !== null && marks.inboard !== null;
+  const oneSide = marks.outboard !== null && marks.inboard !== null && (marks.outboard === 0) !== (marks.inboard === 0);
   return (
     <section class="record-cut" aria-label={cut.done_title}>
       <h2>{cut.done_title}</h2>
       <p class="soft">{cut.done_lead}</p>
       <div class="dials">
-        <Field
-          label={cut.outboard}
-          hint={plan ? String(plan.outboard) : undefined}
-          value={outboard}
-          digits
-          inputMode="numeric"
-          error={wrong(outboard, marks.outboard)}
-          onInput={setOutboard}
-          onEnter={record}
-        />
-        <Field
-          label={cut.inboard}
-          hint={plan ? String(plan.inboard) : undefined}
-          value={inboard}
-          digits
-          inputMode="numeric"
-          error={wrong(inboard, marks.inboard)}
-          onInput={setInboard}
-          onEnter={record}
-        />
+        {(['outboard', 'inboard'] as const).map((face) => (
+          <Field
+            key={face}
+            label={cut[face]}
+            hint={plan ? String(plan[face]) : undefined}
+            value={texts[face]}
+            digits
+            inputMode="numeric"
+            error={wrong(face)}
+            onInput={type(face)}
+            onEnter={record}
+          />
+        ))}
       </div>
       {oneSide ? <p class="doubt">{cut.one_side}</p> : null}
-      <Field label={cut.note} hint={cut.note_hint} value={note} onInput={setNote} onEnter={record} />
+      <Field label={cut.note} hint={cut.note_hint} value={texts.note} onInput={type('note')} onEnter={record} />
       {saving.trouble ? (
         <p class="trouble" role="alert">
           {saving.trouble.message}

@@ -28,29 +28,33 @@ const SOURCES: readonly LimitSource[] = [
   'unknown',
 ];
 
-/** One figure: typed in its own unit, with where it comes from. Enter keeps it, Esc leaves it as it was. */
-export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
+/** What is typed of one figure. */
+function useFigure({ name, limit, unit }: Pick<Props, 'name' | 'limit' | 'unit'>) {
   const [text, setText] = useState(() => editText(name, limit));
   const [itsUnit, setItsUnit] = useState<Unit>(limit?.value.unit ?? unit);
   const [source, setSource] = useState<LimitSource>(limit?.source ?? 'cast_on_part');
   const [note, setNote] = useState(limit?.source_note ?? '');
-  const [read, setRead] = useState<ReadLength | null>(null);
-  const [other, setOther] = useState('');
-  const [otherRead, setOtherRead] = useState<ReadLength | null>(null);
+  const kept = (): Limit | null => {
+    if (text.trim() === '') return null;
+    const sent = name === 'finish_ra' ? finishText(text, itsUnit) : text;
+    return { value: typed(sent, itsUnit), source, source_note: note.trim() };
+  };
+  return { name, text, setText, itsUnit, setItsUnit, source, setSource, note, setNote, kept };
+}
+
+type Figure = ReturnType<typeof useFigure>;
+
+/** One figure: typed in its own unit, with where it comes from. Enter keeps it, Esc leaves it as it was. */
+export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
+  const figure = useFigure({ name, limit, unit });
   const box = useRef<HTMLFormElement>(null);
   useEffect(() => {
     box.current?.querySelector('input')?.focus();
     box.current?.scrollIntoView({ block: 'nearest' });
     return () => onTyping(null);
   }, []);
-  const isFinish = name === 'finish_ra';
-  const sent = isFinish ? finishText(text, itsUnit) : text;
-  const keep = () => {
-    if (text.trim() === '') onKeep(null);
-    else onKeep({ value: typed(sent, itsUnit), source, source_note: note.trim() });
-  };
-  const { value_hint, meanings, which_of_two } = words.limits;
-  const hint = isFinish ? value_hint.finish : isThickness(name) ? value_hint.length : value_hint.small;
+  const keep = () => onKeep(figure.kept());
+  const { meanings, which_of_two } = words.limits;
   const wrong = wrongWith(trouble, name) ?? (trouble?.field === '' ? trouble.message : undefined);
   return (
     <form
@@ -68,68 +72,28 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
     >
       <p>{meanings[name]}</p>
       {name === 'machine_to' || name === 'discard' ? <p class="small soft">{which_of_two}</p> : null}
-      {isFinish ? (
-        <Field
-          label={words.limits.value}
-          hint={hint}
-          value={text}
-          digits
-          inputMode="decimal"
-          error={wrong}
-          onInput={setText}
-          onEnter={keep}
-          after={
-            <UnitSwitch
-              label={words.limits.value}
-              unit={itsUnit}
-              shown={itsUnit === 'mm' ? 'µm' : 'µin'}
-              onUnit={setItsUnit}
-            />
-          }
-        />
+      {name === 'finish_ra' ? (
+        <FinishField figure={figure} wrong={wrong} onEnter={keep} />
       ) : (
-        <LengthField
-          label={words.limits.value}
-          hint={hint}
-          value={text}
-          unit={itsUnit}
-          error={wrong}
-          plausible_mm={PLAUSIBLE_MM[name]}
-          onInput={setText}
-          onUnit={setItsUnit}
-          onEnter={keep}
-          onRead={(length_read) => {
-            setRead(length_read);
-            onTyping(length_read?.nm ?? null);
-          }}
-        />
+        <LengthFields figure={figure} wrong={wrong} onEnter={keep} onTyping={onTyping} />
       )}
-      {isThickness(name) && read ? (
-        <>
-          <LengthField
-            label={words.limits.other_unit}
-            hint={words.limits.other_unit_hint}
-            value={other}
-            unit={read.unit === 'mm' ? 'in' : 'mm'}
-            onInput={setOther}
-            onUnit={() => undefined}
-            onEnter={keep}
-            onRead={setOtherRead}
-          />
-          {otherRead ? <TwoUnits first={read} second={otherRead} onTake={() => take(otherRead)} /> : null}
-        </>
-      ) : null}
       <Choice
         shown
         label={words.limits.source}
-        value={source}
+        value={figure.source}
         options={SOURCES.map((value) => ({ value, label: words.limits.sources[value] }))}
-        onChange={setSource}
+        onChange={figure.setSource}
       />
-      <Field label={words.limits.note} hint={words.limits.note_hint} value={note} onInput={setNote} onEnter={keep} />
+      <Field
+        label={words.limits.note}
+        hint={words.limits.note_hint}
+        value={figure.note}
+        onInput={figure.setNote}
+        onEnter={keep}
+      />
       <div class="row">
         <button type="submit" class="main" disabled={busy}>
-          {text.trim() === '' ? words.limits.clear : words.limits.save}
+          {figure.text.trim() === '' ? words.limits.clear : words.limits.save}
         </button>
         <button type="button" class="plain" onClick={onClose}>
           {words.limits.close}
@@ -137,12 +101,78 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
       </div>
     </form>
   );
+}
 
-  function take(figure: ReadLength): void {
+interface FigureProps {
+  figure: Figure;
+  wrong: string | undefined;
+  onEnter: () => void;
+}
+
+/** Roughness: micrometres or microinches. */
+function FinishField({ figure, wrong, onEnter }: FigureProps) {
+  const { value, value_hint } = words.limits;
+  const { text, setText, itsUnit, setItsUnit } = figure;
+  const shown = itsUnit === 'mm' ? 'µm' : 'µin';
+  return (
+    <Field
+      label={value}
+      hint={value_hint.finish}
+      value={text}
+      digits
+      inputMode="decimal"
+      error={wrong}
+      onInput={setText}
+      onEnter={onEnter}
+      after={<UnitSwitch label={value} unit={itsUnit} shown={shown} onUnit={setItsUnit} />}
+    />
+  );
+}
+
+/** A length; and for a thickness the figure in the other unit too, where the part gives both. */
+function LengthFields({ figure, wrong, onEnter, onTyping }: FigureProps & Pick<Props, 'onTyping'>) {
+  const { name, text, setText, itsUnit, setItsUnit } = figure;
+  const [read, setRead] = useState<ReadLength | null>(null);
+  const [other, setOther] = useState('');
+  const [otherRead, setOtherRead] = useState<ReadLength | null>(null);
+  const { value, value_hint, other_unit, other_unit_hint } = words.limits;
+  const take = (taken: ReadLength) => {
     setText(other);
-    setItsUnit(figure.unit);
+    setItsUnit(taken.unit);
     setOther(text);
-  }
+  };
+  return (
+    <>
+      <LengthField
+        label={value}
+        hint={isThickness(name) ? value_hint.length : value_hint.small}
+        value={text}
+        unit={itsUnit}
+        error={wrong}
+        plausible_mm={PLAUSIBLE_MM[name]}
+        onInput={setText}
+        onUnit={setItsUnit}
+        onEnter={onEnter}
+        onRead={(length_read) => {
+          setRead(length_read);
+          onTyping(length_read?.nm ?? null);
+        }}
+      />
+      {isThickness(name) && read ? (
+        <LengthField
+          label={other_unit}
+          hint={other_unit_hint}
+          value={other}
+          unit={read.unit === 'mm' ? 'in' : 'mm'}
+          onInput={setOther}
+          onUnit={() => undefined}
+          onEnter={onEnter}
+          onRead={setOtherRead}
+        />
+      ) : null}
+      {read && otherRead ? <TwoUnits first={read} second={otherRead} onTake={() => take(otherRead)} /> : null}
+    </>
+  );
 }
 
 /** Both units of one figure against each other; where they differ, the thicker is one tap away. */

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
-import type { Finding, FindingKind, Part, Side } from '../api/schema';
+import type { Finding, FindingKind, JobFile, Part, Side } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { Opens } from '../controls/opens';
 import { useSaving } from '../controls/saving';
@@ -19,38 +19,50 @@ const KINDS = Object.keys(words.look.kinds) as FindingKind[];
 
 const standing = (finding: Finding) => !finding.withdrawn_at;
 
-/** What can be seen and heard, rotor by rotor. */
-export function Look() {
-  const file = jobFile.value;
-  const parts = file?.parts ?? [];
-  const [side, setSide] = useState<Side>(parts[0]?.side ?? 'left');
+/** Records and takes back what was seen on one rotor. */
+function useFindings(file: JobFile, part: Part) {
   const [asking, setAsking] = useState<FindingKind | null>(null);
-  const [draftId, setDraftId] = useState(newId);
+  const [id, setId] = useState(newId);
   const saving = useSaving();
-  const part = parts.find((one) => one.side === side) ?? parts[0];
-  if (!file || !part) return null;
-  const { look } = words;
-  const ask = (kind: FindingKind) => {
-    setDraftId(newId());
-    saving.setTrouble(null);
-    if (kind === 'nothing_found') void keep(kind, 'noted', '', newId());
-    else setAsking(kind);
-  };
-  const keep = (kind: FindingKind, judgement: Finding['judgement'], note: string, id = draftId) =>
+  const keep = (kind: FindingKind, judgement: Finding['judgement'], note: string) =>
     saving.run(async () => {
       const body = { id, part_id: part.id, kind, judgement, note };
       await call('post', '/jobs/{job_id}/findings', { path: { job_id: file.job.id }, body });
       await refreshJob();
+      setId(newId());
       setAsking(null);
     });
+  const ask = (kind: FindingKind) => {
+    saving.setTrouble(null);
+    if (kind === 'nothing_found') void keep(kind, 'noted', '');
+    else setAsking(kind);
+  };
   const withdraw = (finding: Finding) =>
     saving.run(async () => {
       const path = { job_id: file.job.id, finding_id: finding.id };
       await call('post', '/jobs/{job_id}/findings/{finding_id}/withdraw', { path });
       await refreshJob();
     });
-  const found = (kind: FindingKind) =>
-    file.findings.some((one) => standing(one) && one.part_id === part.id && one.kind === kind);
+  return { asking, setAsking, saving, keep, ask, withdraw };
+}
+
+/** What can be seen and heard, rotor by rotor. */
+export function Look() {
+  const file = jobFile.value;
+  const [side, setSide] = useState<Side>(file?.parts[0]?.side ?? 'left');
+  const part = file?.parts.find((one) => one.side === side) ?? file?.parts[0];
+  return file && part ? <LookAt key={part.id} file={file} part={part} onSide={setSide} /> : null;
+}
+
+interface LookAtProps {
+  file: JobFile;
+  part: Part;
+  onSide: (side: Side) => void;
+}
+
+function LookAt({ file, part, onSide }: LookAtProps) {
+  const { look } = words;
+  const { asking, setAsking, saving, keep, ask, withdraw } = useFindings(file, part);
   return (
     <Screen
       name="look"
@@ -64,32 +76,18 @@ export function Look() {
       <Caution title={look.dust.title} source={look.dust.source}>
         <p>{look.dust.text}</p>
       </Caution>
-      {parts.length > 1 ? (
+      {file.parts.length > 1 ? (
         <Choice
           label={look.title}
           value={part.side}
-          options={parts.map((one) => ({ value: one.side, label: look.rotor[one.side] }))}
-          onChange={setSide}
+          options={file.parts.map((one) => ({ value: one.side, label: look.rotor[one.side] }))}
+          onChange={onSide}
         />
       ) : (
         <h2>{look.rotor[part.side]}</h2>
       )}
       <p class="soft">{look.lead}</p>
-      <fieldset class="kinds" aria-label={look.rotor[part.side]}>
-        {KINDS.map((kind) => (
-          <button
-            key={kind}
-            type="button"
-            class="kind"
-            aria-pressed={found(kind)}
-            disabled={sealed.value || saving.busy}
-            onClick={() => ask(kind)}
-          >
-            <span class="kind-name">{look.kinds[kind][0]}</span>
-            <span class="small soft">{look.kinds[kind][1]}</span>
-          </button>
-        ))}
-      </fieldset>
+      <Kinds file={file} part={part} busy={saving.busy} onAsk={ask} />
       <Opens title={look.ring.title}>
         <p>{look.ring.text}</p>
         <p class="small soft">{look.ring.source}</p>
@@ -99,20 +97,7 @@ export function Look() {
           {saving.trouble.message}
         </p>
       ) : null}
-      <section class="found" aria-label={look.on_record}>
-        <h2>{look.on_record}</h2>
-        {file.findings.length === 0 ? <p class="soft">{look.nothing_yet}</p> : null}
-        <ul>
-          {file.findings.map((one) => (
-            <FoundLine
-              key={one.id}
-              finding={one}
-              parts={parts}
-              onWithdraw={sealed.value ? null : () => withdraw(one)}
-            />
-          ))}
-        </ul>
-      </section>
+      <Found file={file} onWithdraw={withdraw} />
       {asking ? (
         <FindingSheet
           kind={asking}
@@ -123,6 +108,55 @@ export function Look() {
         />
       ) : null}
     </Screen>
+  );
+}
+
+interface KindsProps {
+  file: JobFile;
+  part: Part;
+  busy: boolean;
+  onAsk: (kind: FindingKind) => void;
+}
+
+function Kinds({ file, part, busy, onAsk }: KindsProps) {
+  const { look } = words;
+  const found = (kind: FindingKind) =>
+    file.findings.some((one) => standing(one) && one.part_id === part.id && one.kind === kind);
+  return (
+    <fieldset class="kinds" aria-label={look.rotor[part.side]}>
+      {KINDS.map((kind) => (
+        <button
+          key={kind}
+          type="button"
+          class="kind"
+          aria-pressed={found(kind)}
+          disabled={sealed.value || busy}
+          onClick={() => onAsk(kind)}
+        >
+          <span class="kind-name">{look.kinds[kind][0]}</span> <span class="small soft">{look.kinds[kind][1]}</span>
+        </button>
+      ))}
+    </fieldset>
+  );
+}
+
+function Found({ file, onWithdraw }: { file: JobFile; onWithdraw: (finding: Finding) => void }) {
+  const { look } = words;
+  return (
+    <section class="found" aria-label={look.on_record}>
+      <h2>{look.on_record}</h2>
+      {file.findings.length === 0 ? <p class="soft">{look.nothing_yet}</p> : null}
+      <ul>
+        {file.findings.map((one) => (
+          <FoundLine
+            key={one.id}
+            finding={one}
+            parts={file.parts}
+            onWithdraw={sealed.value ? null : () => onWithdraw(one)}
+          />
+        ))}
+      </ul>
+    </section>
   );
 }
 

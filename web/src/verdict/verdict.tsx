@@ -61,35 +61,37 @@ function NotYet({ file }: { file: JobFile }) {
   );
 }
 
-function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
-  const { verdict } = words;
-  const [otherwise, setOtherwise] = useState(false);
-  const [decisionId, setDecisionId] = useState(newId);
+/** Records a decision, once however often it is sent, and goes where it leads. */
+function useDeciding(file: JobFile, onDecided: () => void) {
+  const [id, setId] = useState(newId);
   const saving = useSaving();
-  const action = actionOf(computed.action);
-  const confidence = shop.value?.settings.confidence ?? 0.95;
-  const reason = leadReason(computed);
-  const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
-  const unit = shop.value?.settings.default_unit ?? 'mm';
-  const decided = file.decisions.at(-1) ?? null;
-  const decide = async (wanted: Action, why: string) => {
+  const decide = async (action: Action, reason: string) => {
     const went = await saving.run(async () => {
-      const body = { id: decisionId, action: wanted, reason: why };
+      const body = { id, action, reason };
       await call('post', '/jobs/{job_id}/decisions', { path: { job_id: file.job.id }, body });
       await refreshJob();
       await refreshAssessment();
     });
     if (!went) return;
-    setDecisionId(newId());
-    setOtherwise(false);
-    go(stepAddress(file.job.number, AFTER[wanted]));
+    setId(newId());
+    onDecided();
+    go(stepAddress(file.job.number, AFTER[action]));
   };
+  return { saving, decide };
+}
+
+function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
+  const { verdict } = words;
+  const [otherwise, setOtherwise] = useState(false);
+  const { saving, decide } = useDeciding(file, () => setOtherwise(false));
+  const action = actionOf(computed.action);
+  const decided = file.decisions.at(-1) ?? null;
   return (
     <Screen
       name="verdict"
       silentTitle
       title={`${verdict.title}: ${verdict.actions[action]}`}
-      next={sealed.value ? null : <Next {...{ action, computed, file, decided, saving, decide }} />}
+      next={<Next {...{ action, computed, file, decided, saving, decide }} />}
       aside={
         sealed.value ? null : (
           <button type="button" onClick={() => setOtherwise(true)}>
@@ -104,24 +106,7 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
           {verdict.actions[action]}
         </p>
       </div>
-      <div class="grounds">
-        <ProbabilityBar
-          name={verdict.probability}
-          p={computed.p}
-          confidence={confidence}
-          answers={{ within: verdict.meets, 'cannot tell': verdict.misses, outside: verdict.misses }}
-        />
-        {reason ? (
-          <div class="because">
-            <p class="because-text">{reason.text}</p>
-            {reason.source ? (
-              <p class="small soft">
-                {verdict.source}: {reason.source}
-              </p>
-            ) : null}
-          </div>
-        ) : null}
-      </div>
+      <Grounds computed={computed} />
       {decided ? <DecidedLine decided={decided} /> : null}
       {saving.trouble && !otherwise ? (
         <p class="trouble" role="alert">
@@ -129,28 +114,7 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
         </p>
       ) : null}
       {computed.next_measurement ? <WouldSettle next={computed.next_measurement} /> : null}
-      <div class={`rotors rotors-${file.parts.length}`}>
-        {file.parts.map((part) => {
-          const found = verdictOf(computed, part, file.parts);
-          return found ? <Rotor key={part.id} {...{ part, found, lathe, unit }} axle={computed.action} /> : null;
-        })}
-      </div>
-      {assessment.value && assessment.value.missing.length > 0 ? (
-        <section aria-label={verdict.assumed}>
-          <h2 class="small soft">{verdict.assumed}</h2>
-          <ul class="missing">
-            {assessment.value.missing.map((what) => (
-              <li key={what}>{what}</li>
-            ))}
-          </ul>
-        </section>
-      ) : null}
-      {file.parts.length === 1 ? <p class="small soft">{verdict.one_rotor}</p> : null}
-      {computed.reasons.length > 1 ? (
-        <Opens title={verdict.working_reasons}>
-          <ReasonList reasons={computed.reasons} />
-        </Opens>
-      ) : null}
+      <Rotors file={file} computed={computed} />
       <p class="caution small">{verdict.caution}</p>
       {otherwise ? (
         <Overrule
@@ -163,6 +127,66 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
         />
       ) : null}
     </Screen>
+  );
+}
+
+/** The probability against what the shop asks for, and the sentence that it rests on. */
+function Grounds({ computed }: { computed: VerdictAnswer }) {
+  const { verdict } = words;
+  const reason = leadReason(computed);
+  return (
+    <div class="grounds">
+      <ProbabilityBar
+        name={verdict.probability}
+        p={computed.p}
+        confidence={shop.value?.settings.confidence ?? 0.95}
+        answers={{ within: verdict.meets, 'cannot tell': verdict.misses, outside: verdict.misses }}
+      />
+      {reason ? (
+        <div class="because">
+          <p class="because-text">{reason.text}</p>
+          {reason.source ? (
+            <p class="small soft">
+              {verdict.source}: {reason.source}
+            </p>
+          ) : null}
+        </div>
+      ) : null}
+    </div>
+  );
+}
+
+/** Both rotors side by side, what was assumed, and every reason. */
+function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
+  const { verdict } = words;
+  const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
+  const unit = shop.value?.settings.default_unit ?? 'mm';
+  const assumed = assessment.value?.missing ?? [];
+  return (
+    <>
+      <div class={`rotors rotors-${file.parts.length}`}>
+        {file.parts.map((part) => {
+          const found = verdictOf(computed, part, file.parts);
+          return found ? <Rotor key={part.id} {...{ part, found, lathe, unit }} axle={computed.action} /> : null;
+        })}
+      </div>
+      {assumed.length > 0 ? (
+        <section aria-label={verdict.assumed}>
+          <h2 class="small soft">{verdict.assumed}</h2>
+          <ul class="missing">
+            {assumed.map((what) => (
+              <li key={what}>{what}</li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+      {file.parts.length === 1 ? <p class="small soft">{verdict.one_rotor}</p> : null}
+      {computed.reasons.length > 1 ? (
+        <Opens title={verdict.working_reasons}>
+          <ReasonList reasons={computed.reasons} />
+        </Opens>
+      ) : null}
+    </>
   );
 }
 
@@ -181,6 +205,13 @@ interface NextProps {
 /** The way on: record what was computed, or go straight to the reading that would settle it. */
 function Next({ action, computed, file, decided, saving, decide }: NextProps) {
   const { verdict } = words;
+  if (sealed.value) {
+    return (
+      <a class="button main" href={stepAddress(file.job.number, 'record')}>
+        {words.shell.step.record}
+      </a>
+    );
+  }
   if (action === 'measure_again') {
     const way = wayTo(computed.next_measurement, file.parts);
     return (
