@@ -1,10 +1,11 @@
+import { join } from 'node:path';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { done, freshFolder, Served } from '../api/shop';
 import { openBrowser, openPage, overflows, shot, type Theme, tooSmall, violations } from './page';
-import { type RunningShop, startShop } from './running_shop';
 
 let browser: Browser;
-let shop: RunningShop;
+let shop: Served;
 let addresses: Record<string, string>;
 let teacher: string;
 
@@ -15,13 +16,14 @@ interface Line {
 
 beforeAll(async () => {
   browser = await openBrowser();
-  shop = await startShop('demo');
-  const ask = async (path: string) => (await fetch(`${shop.base}/api/v1${path}`)).json();
-  const view = (await ask('/shop')) as { people: { id: string; role: string }[] };
-  teacher = view.people.find((one) => one.role === 'teacher')?.id ?? view.people[0]?.id ?? '';
-  const open = ((await ask('/jobs?state=open&limit=100')) as { lines: Line[] }).lines;
-  const done = ((await ask('/jobs?state=sealed&limit=40')) as { lines: Line[] }).lines;
-  addresses = addressesOf(open, done);
+  const file = join(freshFolder(), 'shop.sqlite');
+  done(['demo', '--shop', file]);
+  shop = await Served.start(file);
+  const view = await shop.want('GET', '/shop');
+  teacher = view.people.find((one: { role: string }) => one.role === 'teacher').id;
+  const open: Line[] = (await shop.want('GET', '/jobs?state=open&limit=100')).lines;
+  const closed: Line[] = (await shop.want('GET', '/jobs?state=sealed&limit=40')).lines;
+  addresses = addressesOf(open, closed);
 });
 
 afterAll(async () => {
@@ -30,10 +32,10 @@ afterAll(async () => {
 });
 
 /** Every view of the page, with a job of the demo shop in the state that it is made for. */
-function addressesOf(open: Line[], done: Line[]): Record<string, string> {
+function addressesOf(open: Line[], closed: Line[]): Record<string, string> {
   const any = open[0]?.job.number;
   const at = (waits_for: string) => open.find((one) => one.waits_for === waits_for)?.job.number ?? any;
-  const sealed = done[0]?.job.number;
+  const sealed = closed[0]?.job.number;
   return {
     board: '/',
     new_job: '/jobs/new',
@@ -79,7 +81,7 @@ describe.each<{ width: number; theme: Theme }>([
     await page.addInitScript((id) => localStorage.setItem('brakewright/person', id), teacher);
     const wrong: string[] = [];
     for (const [name, path] of Object.entries(addresses)) {
-      await page.goto(shop.base + path);
+      await page.goto(shop.address + path);
       await page.locator('main').waitFor();
       await page.locator('.moment').waitFor({ state: 'detached' });
       await page.waitForTimeout(SETTLED_MS);

@@ -1,14 +1,15 @@
+import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { freshFolder, Served } from '../api/shop';
 import { focusedName, openBrowser, openPage, press, tabTo, type } from './page';
-import { type RunningShop, startShop } from './running_shop';
 
 let browser: Browser;
-let shop: RunningShop;
+let shop: Served;
 
 beforeAll(async () => {
   browser = await openBrowser();
-  shop = await startShop('empty');
+  shop = await Served.start(join(freshFolder(), 'shop.sqlite'));
 });
 
 afterAll(async () => {
@@ -38,7 +39,7 @@ async function readings(page: Page, values: readonly string[]): Promise<void> {
 describe('a job from the first reading to the signed record, by keys alone', () => {
   it('goes all the way in a shop that was empty', async () => {
     const { page, errors, close } = await openPage(browser, { width: 1440 });
-    await page.goto(shop.base);
+    await page.goto(shop.address);
 
     await heading(page, 'Who teaches here?');
     await type(page, 'Name', 'Ines Halloway');
