@@ -37,4 +37,8 @@ describe('the journal of a job', () => {
       },
     ]);
   });
+  it('shows all that a thing has when it is first spoken of as changed', () => {
+    const [entry] = journalEntries([change(1, 'part', 'part.changed', { vented: true, version: 2 })]);
+    expect(entry?.fields).toEqual([{ path: 'vented', old: null, new: true }]);
+  });
 });

@@ -36,12 +36,11 @@ export function Conflict<T extends object>({ merge, nameOf, show, onSettled, onC
             <h3>{nameOf(one.path)}</h3>
             <fieldset class="conflict-sides" aria-label={nameOf(one.path)}>
               <button type="button" aria-pressed={!mine.has(one.path)} onClick={() => choose(one, false)}>
-                <span class="small">{words.conflict.theirs}</span>
+                <span class="small">{words.conflict.theirs}</span>{' '}
                 <span class="figures">{show(one.path, one.theirs)}</span>
               </button>
               <button type="button" aria-pressed={mine.has(one.path)} onClick={() => choose(one, true)}>
-                <span class="small">{words.conflict.mine}</span>
-                <span class="figures">{show(one.path, one.mine)}</span>
+                <span class="small">{words.conflict.mine}</span> <span class="figures">{show(one.path, one.mine)}</span>
               </button>
             </fieldset>
             <p class="small soft">

@@ -48,6 +48,8 @@ export function journalEntries(changes: readonly Change[]): JournalEntry[] {
     const before = last.get(change.subject_id);
     const after = change.detail as Tree;
     last.set(change.subject_id, { ...before, ...after });
-    return { change, first: !before, fields: before ? differences(before, after, '') : [] };
+    // A part comes with its job, and so is first spoken of when it is changed: all that it then has is shown.
+    const changed = before !== undefined || change.kind.endsWith('.changed');
+    return { change, first: !changed, fields: changed ? differences(before ?? {}, after, '') : [] };
   });
 }
