@@ -114,11 +114,19 @@ void append(std::vector<float>& values, const Lanes& lanes) {
   values.insert(values.end(), array.begin(), array.end());
 }
 
-double quantile(std::vector<float>& values, double share) {
-  const auto count = static_cast<double>(values.size());
-  const auto rank = static_cast<std::ptrdiff_t>(std::clamp(std::ceil(share * count) - 1, 0.0, count - 1));
-  std::nth_element(values.begin(), values.begin() + rank, values.end());
-  return static_cast<double>(values[static_cast<std::size_t>(rank)]);
+Middle95 middle95(std::vector<float>& draws) {
+  const auto count = static_cast<double>(draws.size());
+  const auto place = [&](double share) {
+    return draws.begin() + static_cast<std::ptrdiff_t>(std::clamp(std::ceil(share * count) - 1, 0.0, count - 1));
+  };
+  const auto low = place(0.025);
+  const auto middle = place(0.5);
+  const auto high = place(0.975);
+  std::nth_element(draws.begin(), middle, draws.end());
+  std::nth_element(draws.begin(), low, middle);
+  std::nth_element(middle, high, draws.end());
+  return {
+      .low95 = static_cast<double>(*low), .median = static_cast<double>(*middle), .high95 = static_cast<double>(*high)};
 }
 
 }  // namespace brakewright

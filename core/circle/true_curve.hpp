@@ -112,8 +112,13 @@ class CurveStream {
 /// Puts the lanes at the end of a list.
 void append(std::vector<float>& values, const Lanes& lanes);
 
-/// Quantile of a list that is sorted on the way: the smallest value with at least that share of the list at or under
-/// it.
-double quantile(std::vector<float>& values, double share);
+/// The middle and the ends of the 95 % interval of draws, which are put in another order on the way. A share's quantile
+/// is the smallest draw with at least that share of the draws at or under it.
+struct Middle95 {
+  double low95;
+  double median;
+  double high95;
+};
+Middle95 middle95(std::vector<float>& draws);
 
 }  // namespace brakewright

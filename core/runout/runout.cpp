@@ -137,8 +137,8 @@ Runout FaceStudy::finish() {
     runout.p_within = static_cast<double>(within) / static_cast<double>(runouts.size());
     runout.verdict = standing_of(*runout.p_within, input.confidence);
   }
-  runout.true_runout_um = {
-      .median = quantile(runouts, 0.5), .low95 = quantile(runouts, 0.025), .high95 = quantile(runouts, 0.975)};
+  const Middle95 middle = middle95(runouts);
+  runout.true_runout_um = {.median = middle.median, .low95 = middle.low95, .high95 = middle.high95};
   return runout;
 }
 

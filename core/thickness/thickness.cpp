@@ -10,7 +10,7 @@
 namespace brakewright {
 namespace {
 
-constexpr std::size_t kDrawsForFlat = 4000;
+constexpr std::size_t kDrawsForFlat = 2000;
 constexpr int kMostOrders = 12;
 
 /// Streams of the seed: what one micrometer is off by is drawn alike for all parts.
@@ -111,9 +111,8 @@ double share_above(const Spread& spread, const std::vector<float>& common_um, do
 }
 
 Posterior in_mm(std::vector<float> values_um) {
-  return {.median = quantile(values_um, 0.5) / 1000,
-          .low95 = quantile(values_um, 0.025) / 1000,
-          .high95 = quantile(values_um, 0.975) / 1000};
+  const Middle95 middle = middle95(values_um);
+  return {.median = middle.median / 1000, .low95 = middle.low95 / 1000, .high95 = middle.high95 / 1000};
 }
 
 double p_if_flat(const ThicknessInput& input, const Reduced& reduced) {

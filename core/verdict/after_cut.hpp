@@ -20,9 +20,10 @@ struct AfterCutInput {
   std::optional<double> inboard_marks;
   double dial_um_per_mark = 25.4;
   double dial_repeatability_um = 2.5;
-  std::optional<double> ra_um;  ///< typed from a roughness tester
-  double u_ra_relative = 0.1;   ///< its relative standard uncertainty
-  PartLimits limits;            ///< machine_to, variation and finish are asked of the part after the cut
+  std::optional<double> planned_final_mm;  ///< what the plan said would be left (`Cleanup::final_whole_marks_mm`)
+  std::optional<double> ra_um;             ///< typed from a roughness tester
+  double u_ra_relative = 0.1;              ///< its relative standard uncertainty
+  PartLimits limits;                       ///< machine_to, variation and finish are asked of the part after the cut
   double confidence = 0.95;
   std::uint64_t seed = 1;
   std::size_t draws = 20000;
@@ -59,10 +60,13 @@ struct AfterCut {
   double removed_min_um = 0;
   double removed_max_um = 0;
   double u_removed_mean_um = 0;
-  std::optional<double> planned_um;      ///< what the dials took, both sides together
-  std::optional<double> difference_um;   ///< removed mean less planned
-  std::optional<bool> agrees_with_plan;  ///< difference within twice its uncertainty
-  Thickness thickness;                   ///< of the part after the cut
+  std::optional<double> planned_um;  ///< what the dials took, both sides together
+  /// Missing thickness: planned_final_mm less the mean after, where that was given; else removed mean less what the
+  /// dials took (usually negative: the dials count from first touch).
+  std::optional<double> difference_um;
+  /// Within twice its uncertainty of planned_final_mm; without one, no more gone than the dials took.
+  std::optional<bool> agrees_with_plan;
+  Thickness thickness;  ///< of the part after the cut
   std::vector<AfterCheck> checks;
   std::vector<Advice> advice;  ///< thicker after than before, one side cut only, ...
 };
@@ -70,9 +74,9 @@ struct AfterCut {
 /// What the cut took and whether the part is now within its limits.
 ///
 /// @throws InputError naming the field; "sizes_differ" at `after` when its spots are not those of `before`
-/// Source: methods 3 and 7. The dials count from first touch, so the mean removed is less than they took by the
-/// wobble that was cut away: the plan is held against the loss of the thickest spot's stock, not against the dial sum
-/// alone.
+/// Without any check to make the outcome is `cannot_tell`.
+/// Source: methods 3 and 7; JCGM 106 for the finish. The dials count from first touch, so that the mean removed is less
+/// than they took by the wobble and waves that were cut away.
 AfterCut check_after_cut(const AfterCutInput& input);
 
 }  // namespace brakewright

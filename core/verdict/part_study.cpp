@@ -130,9 +130,10 @@ Cleanup cleanup_of_points(const VerdictInput& input, const PartReadings& part, c
 }
 
 Posterior posterior_mm(std::vector<float> values_um, double centre_mm) {
-  return {.median = centre_mm + quantile(values_um, 0.5) / 1000,
-          .low95 = centre_mm + quantile(values_um, 0.025) / 1000,
-          .high95 = centre_mm + quantile(values_um, 0.975) / 1000};
+  const Middle95 middle = middle95(values_um);
+  return {.median = centre_mm + middle.median / 1000,
+          .low95 = centre_mm + middle.low95 / 1000,
+          .high95 = centre_mm + middle.high95 / 1000};
 }
 
 double share_at_least(const std::vector<float>& values, double limit) {

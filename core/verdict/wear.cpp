@@ -15,12 +15,8 @@ WearRoom wear_room(const std::vector<float>& thickness_um, double discard_um, co
     const double left_mm = std::max(0.0, static_cast<double>(thickness) - discard_um) / 1000;
     rooms.push_back(static_cast<float>(left_mm / (rate.mm_per_unit * std::exp(log_sd * random.normal()))));
   }
-  WearRoom room;
-  room.unit = rate.unit;
-  room.median = quantile(rooms, 0.5);
-  room.low95 = quantile(rooms, 0.025);
-  room.high95 = quantile(rooms, 0.975);
-  return room;
+  const Middle95 middle = middle95(rooms);
+  return {.low95 = middle.low95, .median = middle.median, .high95 = middle.high95, .unit = rate.unit};
 }
 
 }  // namespace brakewright
