@@ -10,16 +10,21 @@ namespace brakewright::calc {
 namespace {
 
 constexpr auto kMethods = std::to_array<Method>({
+    {"after-cut", "What the cut took, and whether the part is now within its limits", run_after_cut},
     {"anova", "Split scatter into that between groups and that within them (one way)", run_anova},
     {"budget", "Combine uncertainties to an expanded one with its coverage factor", run_budget},
     {"circle", "Fit waves to readings round a circle and say which these angles cannot see", run_circle},
+    {"cleanup", "The least cut that cleans both faces, and what it leaves", run_cleanup},
     {"conformity", "Say with what probability a measured value lies within limits", run_conformity},
     {"cutplan", "Passes in dial marks that finish soonest within the shop's rules", run_cutplan},
     {"finish", "Roughness that a round nose leaves at a feed", run_finish},
     {"force", "Cutting force and power of a round nose in grey iron", run_force},
     {"length", "Read a length as people type it, in inches or millimetres", run_length},
     {"mount", "The best stack of adapters on the arbor, or the one dimension that misses", run_mount},
+    {"runout", "Reduce a face's trace to its runout, as read and as it probably is", run_runout},
     {"scratch", "Runout from one or two scratch marks: the part's share and the mount's", run_scratch},
+    {"thickness", "Thickness and its variation: the trade's figures and the posterior behind them", run_thickness},
+    {"verdict", "Leave, cut, replace or measure again: one part or both of an axle", run_verdict},
 });
 
 }  // namespace

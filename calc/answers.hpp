@@ -1,0 +1,30 @@
+#pragma once
+
+#include "calc/calc.hpp"
+#include "core/circle/circle.hpp"
+#include "core/cleanup/cleanup.hpp"
+#include "core/runout/runout.hpp"
+#include "core/thickness/thickness.hpp"
+#include "core/verdict/after_cut.hpp"
+#include "core/verdict/verdict.hpp"
+
+/// Answers of the core as JSON, the same from `calc` and from the server: api/openapi.yaml describes each.
+namespace brakewright::calc {
+
+Json to_json(const std::vector<Harmonic>& harmonics);
+Json to_json(const Posterior& posterior);
+Json to_json(const std::vector<Advice>& advice);
+Json to_json(const Thickness& thickness);
+Json to_json(const Runout& runout);
+Json to_json(const Cleanup& cleanup);
+Json to_json(const LengthLimit& limit);
+Json to_json(const Reason& reason);
+Json to_json(const NextMeasurement& next);
+Json to_json(const PartVerdict& part);
+Json to_json(const Verdict& verdict);
+Json to_json(const AfterCut& after);
+
+/// A number, or null where there is none.
+Json or_null(const std::optional<double>& number);
+
+}  // namespace brakewright::calc

@@ -1,0 +1,63 @@
+#include "calc/job_input.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace brakewright::calc {
+
+Micrometer read_micrometer(Reader reader) {
+  const Micrometer micrometer{.resolution_mm = reader.above("resolution_mm", 0),
+                              .mpe_mm = reader.at_least("mpe_mm", 0),
+                              .repeatability_mm = reader.at_least("repeatability_mm", 0),
+                              .zero_error_mm = reader.number_or("zero_error_mm", 0)};
+  reader.done();
+  return micrometer;
+}
+
+std::vector<ThicknessPoint> read_points(std::vector<Reader> readers) {
+  std::vector<ThicknessPoint> points;
+  for (Reader& reader : readers) {
+    points.push_back({.angle_deg = reader.number("angle_deg"),
+                      .radius_mm = reader.optional_number("radius_mm"),
+                      .values_mm = reader.numbers("values_mm")});
+    reader.done();
+  }
+  return points;
+}
+
+LengthLimit read_length_limit(Reader reader) {
+  LengthLimit limit{.value_mm = reader.number("value_mm"), .source = reader.optional_text("source").value_or("")};
+  reader.done();
+  return limit;
+}
+
+PartLimits read_limits(Reader reader) {
+  const auto length = [&](std::string_view name) -> std::optional<LengthLimit> {
+    const auto inner = reader.optional_object(name);
+    if (!inner) return std::nullopt;
+    return read_length_limit(*inner);
+  };
+  PartLimits limits{.nominal = length("nominal"),
+                    .machine_to = length("machine_to"),
+                    .discard = length("discard"),
+                    .variation = length("variation"),
+                    .runout = length("runout"),
+                    .scoring = length("scoring"),
+                    .finish = std::nullopt};
+  if (auto finish = reader.optional_object("finish")) {
+    limits.finish =
+        RoughnessLimit{.value_um = finish->number("value_um"), .source = finish->optional_text("source").value_or("")};
+    finish->done();
+  }
+  reader.done();
+  return limits;
+}
+
+void read_draws(Reader& reader, double& confidence, std::uint64_t& seed, std::size_t& draws) {
+  confidence = reader.number_or("confidence", confidence);
+  seed = static_cast<std::uint64_t>(
+      reader.optional_integer("seed", 0, kMostSeed).value_or(static_cast<std::int64_t>(seed)));
+  draws = static_cast<std::size_t>(
+      reader.optional_integer("draws", kLeastDraws, kMostDraws).value_or(static_cast<std::int64_t>(draws)));
+}
+
+}  // namespace brakewright::calc
