@@ -75,9 +75,9 @@ export function ZeroCheckField({ instrument }: { instrument: Instrument }) {
   };
   return (
     <section class="zero" aria-label={`${zero.title}: ${instrument.name}`}>
-      <h3>
+      <h2>
         {zero.title}, {instrument.name}
-      </h3>
+      </h2>
       <p class="soft">{zero.ask}</p>
       <form class="zero-line" onSubmit={note}>
         <label>

@@ -31,7 +31,7 @@ export const measure = {
   replace: 'replaces it',
   repeat: 'is a repeat',
   undo: 'Undo',
-  undoWhat: (text: string) => `Take back ${text}`,
+  undoWhat: (text: string) => `Undo ${text}`,
   enter: 'Enter',
   keypad: 'Keypad',
   showKeypad: 'Show keypad',
