@@ -50,9 +50,9 @@ export function Keypad({ field }: { field: RefObject<HTMLInputElement | null> })
         onClick={press(switchUnit)}
         style={{ gridArea: 'unit' }}
         disabled={tab.value.name === 'roughness'}
-        aria-label={words.measure.switchUnit(unit.value)}
       >
-        {unit.value === 'mm' ? 'mm' : 'in'}
+        {unit.value}
+        <span class="heard">{words.measure.switchTo}</span>
         <span class="soft small">{unit.value === 'mm' ? 'in' : 'mm'}</span>
       </button>
       <button type="button" onClick={back} style={{ gridArea: 'back' }} aria-label={words.measure.clear}>

@@ -39,7 +39,7 @@ export const measure = {
   clear: 'Delete the last digit',
   sign: 'Plus or minus',
   pointKey: 'Decimal point',
-  switchUnit: (unit: string) => `Unit: ${unit}. Switch`,
+  switchTo: ', switch to ',
   nearlyAll: (n: number) => (n === 1 ? '1 reading is questioned' : `${n} readings are questioned`),
 
   ring: {
