@@ -32,6 +32,9 @@ class HttpServer::Implementation {
   Implementation(ServerOptions options, Handler handler, EventHub& hub)
       : engine_(std::move(options), std::move(handler), hub), farewell_(engine_.io), refresh_(engine_.io) {
     for (const std::string& address : engine_.options.addresses) listen(address);
+  }
+
+  void start() {
     for (auto& acceptor : acceptors_) accept(acceptor);
     refresh_now_and_then();
     thread_ = std::thread([this] { run(); });
@@ -73,7 +76,7 @@ class HttpServer::Implementation {
   void listen(const std::string& address) {
     Error error;
     const auto ip = asio::ip::make_address(address, error);
-    if (error) throw std::runtime_error(address + " is not an address of this machine");
+    if (error) throw CannotListen(address + " is not an address of this machine");
     const asio::ip::tcp::endpoint endpoint(ip, port_ != 0 ? port_ : engine_.options.port);
     asio::ip::tcp::acceptor acceptor(engine_.io);
     acceptor.open(endpoint.protocol(), error);
@@ -81,8 +84,9 @@ class HttpServer::Implementation {
     if (!error && ip.is_v6()) acceptor.set_option(asio::ip::v6_only(true), error);
     if (!error) acceptor.bind(endpoint, error);
     if (!error) acceptor.listen(asio::socket_base::max_listen_connections, error);
-    if (error && ip.is_v6()) return;  // a machine without IPv6 still has the other address
-    if (error) throw std::runtime_error(sentence_for(error, address, endpoint.port()));
+    if (error && ip.is_v6() && error != asio::error::address_in_use)
+      return;  // a machine without IPv6 still has the other address
+    if (error) throw CannotListen(sentence_for(error, address, endpoint.port()));
     port_ = acceptor.local_endpoint().port();
     acceptors_.push_back(std::move(acceptor));
   }
@@ -158,6 +162,7 @@ HttpServer::HttpServer(ServerOptions options, Handler handler, EventHub& hub)
 
 HttpServer::~HttpServer() = default;
 
+void HttpServer::start() { inner_->start(); }
 std::uint16_t HttpServer::port() const { return inner_->port(); }
 void HttpServer::news() { inner_->news(); }
 void HttpServer::stop() { inner_->stop(); }

@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -38,6 +39,12 @@ struct ServerOptions {
   ServerLimits limits;
 };
 
+/// An address or port that cannot be had; the message says so to people, and what to do.
+class CannotListen : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
 /// Answers a request; runs on a worker thread, several at a time. What it throws becomes the answer of a Refusal, or
 /// is logged and answered as an internal error.
 using Handler = std::function<Response(const Request&)>;
@@ -46,11 +53,14 @@ using Handler = std::function<Response(const Request&)>;
 /// open stream of events holds a thread.
 class HttpServer {
  public:
-  /// Listens from now on. @throws std::runtime_error  with a sentence for people when an address cannot be had
+  /// Takes the port; who connects waits until start(). @throws CannotListen
   HttpServer(ServerOptions options, Handler handler, EventHub& hub);
   ~HttpServer();
   HttpServer(const HttpServer&) = delete;
   HttpServer& operator=(const HttpServer&) = delete;
+
+  /// Answers from now on. Called once.
+  void start();
 
   std::uint16_t port() const;
 

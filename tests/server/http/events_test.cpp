@@ -108,6 +108,7 @@ struct Streaming {
       return response;
     };
     server = std::make_unique<HttpServer>(options, handler, hub);
+    server->start();
   }
 
   void happen(int count) {

@@ -28,7 +28,9 @@ ServerOptions with(ServerLimits limits) {
 struct Echo {
   explicit Echo(ServerLimits limits = {})
       : server(
-            with(limits), [this](const Request& request) { return answer(request); }, hub) {}
+            with(limits), [this](const Request& request) { return answer(request); }, hub) {
+    server.start();
+  }
 
   Response answer(const Request& request) {
     ++handled;

@@ -1,0 +1,84 @@
+#include <mutex>
+#include <utility>
+
+#include "server/http/events.hpp"
+#include "server/page/page.hpp"
+#include "server/routes/operations.hpp"
+#include "server/serve.hpp"
+
+namespace brakewright::server {
+namespace {
+
+http::ServerOptions with_loopback_names(http::ServerOptions options) {
+  for (const char* name : {"127.0.0.1", "localhost", "[::1]"}) options.host_names.emplace_back(name);
+  return options;
+}
+
+/// Between the shop, which keeps its listeners for ever, and the server, which may end before it.
+class Bell {
+ public:
+  explicit Bell(http::HttpServer& server) : server_(&server) {}
+  void ring() {
+    const std::lock_guard lock(guard_);
+    if (server_ != nullptr) server_->news();
+  }
+  void take_down() {
+    const std::lock_guard lock(guard_);
+    server_ = nullptr;
+  }
+
+ private:
+  std::mutex guard_;
+  http::HttpServer* server_;
+};
+
+}  // namespace
+
+/// In the order in which they need each other.
+struct ShopServer::Parts {
+  Parts(shop::Shop& shop, ShopServerOptions options)
+      : address(std::move(options.address)),
+        around{.shop = shop,
+               .version = std::move(options.version),
+               .address = [this] { return address(server.port()); },
+               .now = std::move(options.now),
+               .back_up = std::move(options.back_up),
+               .backups = std::move(options.backups),
+               .open_practice_job = std::move(options.open_practice_job)},
+        router(routes_of(around)),
+        page(std::move(options.web_dir)),
+        hub(events_of(shop)),
+        server(
+            with_loopback_names(std::move(options.http)),
+            [this](const http::Request& request) { return answer(request); }, hub) {}
+
+  http::Response answer(const http::Request& request) const {
+    const bool for_the_api = request.path == "/api" || request.path.starts_with("/api/");
+    return for_the_api ? router.answer(request) : page.answer(request);
+  }
+
+  std::function<std::string(std::uint16_t port)> address;
+  Surroundings around;
+  http::Router router;
+  Page page;
+  http::EventHub hub;
+  http::HttpServer server;
+  std::shared_ptr<Bell> bell = std::make_shared<Bell>(server);
+};
+
+ShopServer::ShopServer(shop::Shop& shop, ShopServerOptions options)
+    : parts_(std::make_unique<Parts>(shop, std::move(options))) {
+  shop.on_change([bell = parts_->bell](const shop::Change&) { bell->ring(); });
+  parts_->server.start();
+}
+
+ShopServer::~ShopServer() {
+  parts_->bell->take_down();
+  stop();
+}
+
+std::uint16_t ShopServer::port() const { return parts_->server.port(); }
+std::string ShopServer::address() const { return parts_->around.address(); }
+void ShopServer::stop() { parts_->server.stop(); }
+
+}  // namespace brakewright::server
