@@ -12,6 +12,6 @@ function(embed_file target symbol file)
     .byte 0
     .section .note.GNU-stack,"",%progbits
 ]])
-  set_source_files_properties(${assembly} PROPERTIES OBJECT_DEPENDS ${file})
+  set_source_files_properties(${assembly} TARGET_DIRECTORY ${target} PROPERTIES OBJECT_DEPENDS ${file})
   target_sources(${target} PRIVATE ${assembly})
 endfunction()

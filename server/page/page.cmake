@@ -18,8 +18,9 @@ add_custom_command(
   COMMENT "Building the page"
   VERBATIM)
 
-target_sources(brakewright_server PRIVATE ${page_dir}/page_assets.S ${page_dir}/page_assets.inc)
+add_custom_target(brakewright_page DEPENDS ${page_dir}/page_assets.S ${page_dir}/page_assets.inc)
+add_dependencies(brakewright_server brakewright_page)
+target_sources(brakewright_server PRIVATE ${page_dir}/page_assets.S)
 target_include_directories(brakewright_server PRIVATE ${page_dir})
-set_source_files_properties(${page_dir}/page_assets.inc PROPERTIES HEADER_FILE_ONLY ON)
-set_source_files_properties(${CMAKE_SOURCE_DIR}/server/page/assets.cpp PROPERTIES
+set_source_files_properties(${CMAKE_SOURCE_DIR}/server/page/assets.cpp TARGET_DIRECTORY brakewright_server PROPERTIES
   COMPILE_DEFINITIONS BRAKEWRIGHT_PAGE_INSIDE OBJECT_DEPENDS ${page_dir}/page_assets.inc)

@@ -1,0 +1,87 @@
+#include <string>
+
+#include "report/record.hpp"
+#include "server/routes/operations.hpp"
+#include "shop/assess.hpp"
+#include "shop/words.hpp"
+
+namespace brakewright::server {
+namespace {
+
+constexpr int kPixelsPerInch = 150;
+
+/// A picture may style itself, and do nothing else.
+constexpr const char* kPicturePolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
+
+/// All that a record speaks of, held while it is drawn.
+struct RecordMatter {
+  RecordMatter(const Call& call, Surroundings& around)
+      : file(job_file_of(call, around)),
+        assessment(around.shop.assessment(file.job.id)),
+        people(around.shop.people()),
+        instruments(around.shop.instruments()),
+        lathes(around.shop.lathes()),
+        zero_checks(around.shop.zero_checks(std::nullopt)),
+        settings(around.shop.settings()),
+        job_url(around.address() + "/jobs/" + std::to_string(file.job.number)),
+        printed_at(around.now()) {
+    const auto wanted = call.text("paper");
+    paper = wanted ? shop::parse_word<shop::Paper>(*wanted) : settings.paper;
+    sheet = static_cast<int>(call.number("sheet").value_or(1));
+  }
+
+  report::RecordInput input() const {
+    return {.file = file,
+            .assessment = assessment,
+            .people = people,
+            .instruments = instruments,
+            .lathes = lathes,
+            .zero_checks = zero_checks,
+            .settings = settings,
+            .job_url = job_url,
+            .printed_at = printed_at,
+            .local_clock = std::nullopt};
+  }
+
+  shop::JobFile file;
+  shop::Assessment assessment;
+  std::vector<shop::Person> people;
+  std::vector<shop::Instrument> instruments;
+  std::vector<shop::Lathe> lathes;
+  std::vector<shop::ZeroCheck> zero_checks;
+  shop::Settings settings;
+  std::string job_url;
+  shop::UtcTime printed_at;
+  shop::Paper paper;
+  int sheet;
+};
+
+http::Response document(const RecordMatter& matter, const char* type, const char* ending, std::string bytes) {
+  http::Response response;
+  response.content_type = type;
+  response.body = std::move(bytes);
+  response.content_policy = kPicturePolicy;
+  const std::string name = "brakewright-job-" + std::to_string(matter.file.job.number) + ending;
+  response.headers.emplace_back("Content-Disposition", "inline; filename=\"" + name + "\"");
+  return response;
+}
+
+}  // namespace
+
+void add_record_operations(Operations& operations, Surroundings& around) {
+  operations["record_pdf"] = [&](const Call& call) {
+    const RecordMatter matter(call, around);
+    return document(matter, "application/pdf", ".pdf", report::record_pdf(matter.input(), matter.paper));
+  };
+  operations["record_svg"] = [&](const Call& call) {
+    const RecordMatter matter(call, around);
+    return document(matter, "image/svg+xml", ".svg", report::record_svg(matter.input(), matter.paper, matter.sheet));
+  };
+  operations["record_png"] = [&](const Call& call) {
+    const RecordMatter matter(call, around);
+    return document(matter, "image/png", ".png",
+                    report::record_png(matter.input(), matter.paper, matter.sheet, kPixelsPerInch));
+  };
+}
+
+}  // namespace brakewright::server
