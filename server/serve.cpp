@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 #include <pthread.h>
 #include <sodium.h>
+#include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
 
 #include <chrono>
@@ -13,6 +14,7 @@
 
 #include "server/backup_schedule.hpp"
 #include "server/network.hpp"
+#include "server/routes/assessment.hpp"
 #include "store/open.hpp"
 
 namespace brakewright::server {
@@ -23,6 +25,12 @@ constexpr std::chrono::minutes kLookForBackups{30};
 shop::UtcTime now() { return std::chrono::floor<std::chrono::milliseconds>(std::chrono::system_clock::now()); }
 
 void fill_with_random(std::span<std::uint8_t> bytes) { ::randombytes_buf(bytes.data(), bytes.size()); }
+
+/// What goes wrong is told beside what the program answers, not in it.
+void log_to_standard_error() {
+  spdlog::set_default_logger(
+      std::make_shared<spdlog::logger>("brakewright", std::make_shared<spdlog::sinks::stderr_color_sink_mt>()));
+}
 
 /// The end of the program as a call that waits, for this thread and all that begin after it.
 class EndSignal {
@@ -104,9 +112,10 @@ void tell(std::ostream& out, const ServeOptions& options, const ShopServer& serv
 
 void serve(const ServeOptions& options, std::ostream& out) {
   if (::sodium_init() < 0) throw std::runtime_error("no source of random numbers");
+  log_to_standard_error();
   const EndSignal end;
   const auto store = store::open_store({.file = options.database, .backups = options.backups, .now = now()});
-  shop::Shop shop(*store, {.now = now, .random = fill_with_random});
+  shop::Shop shop(*store, {.now = now, .random = fill_with_random, .verdict_json = verdict_json});
   std::mutex one_backup_at_a_time;
   ShopServerOptions wanted = server_options(options, shop, one_backup_at_a_time);
   const BackupSchedule::Ways ways = backup_ways(wanted);

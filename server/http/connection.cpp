@@ -194,10 +194,12 @@ class Connection : public std::enable_shared_from_this<Connection> {
     });
   }
 
+  /// A worker hands the connection back with the answer and keeps no hold on it, so that it ends on the io thread.
   void dispatch() {
-    asio::post(engine_.workers, [self = shared_from_this(), work = asio::make_work_guard(engine_.io)] {
-      Response response = answer(self->engine_.handler, self->request_);
-      asio::post(self->engine_.io, [self, response = std::move(response)]() mutable {
+    asio::post(engine_.workers, [self = shared_from_this(), work = asio::make_work_guard(engine_.io)]() mutable {
+      Engine& engine = self->engine_;
+      Response response = answer(engine.handler, self->request_);
+      asio::post(engine.io, [self = std::move(self), response = std::move(response)]() mutable {
         response.events ? self->become_stream(std::move(response)) : self->write(std::move(response));
       });
     });

@@ -88,14 +88,15 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
 
   void fetch() {
     busy_ = true;
-    asio::post(engine_.workers, [self = shared_from_this(), cursor = cursor_] {
+    asio::post(engine_.workers, [self = shared_from_this(), cursor = cursor_]() mutable {
+      Engine& engine = self->engine_;
       EventBatch batch{.cursor = cursor, .behind = true};
       try {
-        batch = self->engine_.hub.fetch(cursor);
+        batch = engine.hub.fetch(cursor);
       } catch (const std::exception&) {
         // The client comes back later with the same cursor, and nothing is skipped.
       }
-      asio::post(self->engine_.io, [self, batch = std::move(batch)]() mutable {
+      asio::post(engine.io, [self = std::move(self), batch = std::move(batch)]() mutable {
         self->busy_ = false;
         if (batch.behind) return self->close();
         batch.text.empty() ? self->pull() : self->take(std::move(batch));

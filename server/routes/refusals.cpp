@@ -23,21 +23,12 @@ http::Response answer(int status, const InputError& error, const char* extra_nam
   return response;
 }
 
-constexpr std::int64_t kShownToNm = 1'000;
-
-TypedLength typed(Length length) {
-  return {.value = length,
-          .unit = Unit::mm,
-          .resolution_nm = kShownToNm,
-          .text = format_number(length, Unit::mm, kShownToNm)};
-}
-
 Json json_of(const std::vector<shop::Doubt>& doubts) {
   Json list = Json::array();
   for (const shop::Doubt& doubt : doubts) {
     list.push_back({{"code", doubt.code},
                     {"message", doubt.message},
-                    {"suggestion", doubt.suggestion ? shop::to_json(typed(*doubt.suggestion)) : Json(nullptr)}});
+                    {"suggestion", doubt.suggestion ? shop::to_json(*doubt.suggestion) : Json(nullptr)}});
   }
   return list;
 }

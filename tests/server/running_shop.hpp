@@ -10,6 +10,7 @@
 #include <random>
 #include <string>
 
+#include "server/routes/assessment.hpp"
 #include "server/serve.hpp"
 #include "shop/shop.hpp"
 #include "store/open.hpp"
@@ -24,7 +25,9 @@ class RunningShop {
  public:
   explicit RunningShop(server::ShopServerOptions options = {})
       : store_(store::open_in_memory()),
-        shop_(*store_, {.now = [this] { return now(); }, .random = [this](auto bytes) { fill(bytes); }}) {
+        shop_(*store_, {.now = [this] { return now(); },
+                        .random = [this](auto bytes) { fill(bytes); },
+                        .verdict_json = server::verdict_json}) {
     options.version = "0.0.0";
     options.now = [this] { return now(); };
     options.address = [](std::uint16_t port) { return "http://127.0.0.1:" + std::to_string(port); };

@@ -1,0 +1,63 @@
+#include "server/routes/assessment.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "calc/answers.hpp"
+#include "calc/methods.hpp"
+#include "server/routes/operations.hpp"
+#include "shop/words.hpp"
+
+namespace brakewright::server {
+namespace {
+
+Json written(const CircleFit& fit) { return calc::json_of(fit); }
+
+template <class T>
+Json written(const T& answer) {
+  return calc::to_json(answer);
+}
+
+template <class T>
+Json written_or_null(const std::optional<T>& answer) {
+  return answer ? written(*answer) : Json(nullptr);
+}
+
+Json json_of(const shop::Progress& progress) {
+  return {{"thickness_done", progress.thickness_done},
+          {"thickness_wanted", progress.thickness_wanted},
+          {"runout_done", progress.runout_done},
+          {"runout_wanted", progress.runout_wanted}};
+}
+
+Json json_of(const shop::MapAssessment& map) {
+  return {{"thickness", written_or_null(map.thickness)},
+          {"runout_outboard", written_or_null(map.runout_outboard)},
+          {"runout_inboard", written_or_null(map.runout_inboard)}};
+}
+
+Json json_of(const shop::PartAssessment& part) {
+  return {{"part_id", shop::to_text(part.part_id)},
+          {"progress_before", json_of(part.progress_before)},
+          {"progress_after", json_of(part.progress_after)},
+          {"before", json_of(part.before)},
+          {"after", json_of(part.after)},
+          {"check", written_or_null(part.check)}};
+}
+
+}  // namespace
+
+Json json_of(const shop::Assessment& assessment) {
+  Json parts = Json::array();
+  for (const shop::PartAssessment& part : assessment.parts) parts.push_back(json_of(part));
+  return {{"job_id", shop::to_text(assessment.job_id)},       {"seq", assessment.seq},
+          {"waits_for", shop::word_of(assessment.waits_for)}, {"parts", std::move(parts)},
+          {"verdict", written_or_null(assessment.verdict)},   {"missing", assessment.missing}};
+}
+
+std::string verdict_json(const Verdict& verdict) { return calc::to_json(verdict).dump(); }
+
+Json assessment_of(const Call& call, Surroundings& around) {
+  return json_of(around.shop.assessment(job_id_of(call, around)));
+}
+
+}  // namespace brakewright::server
