@@ -131,6 +131,7 @@ export function wayTo(next: NextMeasurement | null | undefined, parts: readonly 
   const query: Record<string, string> = named ? { part: named.side } : {};
   if (next?.kind === 'find_limit') return { step: 'limits', query };
   if (next?.kind.startsWith('runout')) query.of = 'runout_outboard';
+  if (next?.kind.startsWith('scoring')) query.of = 'scoring';
   const [angle] = next?.angles_deg ?? [];
   if (angle !== undefined) query.angle = String(angle);
   return { step: 'before', query };
