@@ -10,7 +10,8 @@ const part = (id: string, side: 'left' | 'right') => ({
   limits: {},
 });
 const parts = [part('a', 'left'), part('b', 'right')];
-const verdict = (outboard_marks: number): VerdictAnswer => ({
+/** As much of an answer as a plan is made from. */
+const answer = (outboard_marks: number) => ({
   action: 'cut',
   p: 0.98,
   reasons: [],
@@ -31,6 +32,8 @@ const verdict = (outboard_marks: number): VerdictAnswer => ({
     machine_to: { value_mm: 20.4, source: 'cast on the part' },
   })),
 });
+
+const verdict = (outboard_marks: number) => answer(outboard_marks) as unknown as VerdictAnswer;
 
 describe('the plan of a cut', () => {
   it('is that of the rotor it is for, whatever the order', () => {

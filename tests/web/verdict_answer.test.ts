@@ -20,12 +20,9 @@ const found = (name: string, min_mm: number) => ({
   reasons: [],
   thickness: { min_mm, mean_mm: min_mm, variation_mm: 0 },
 });
-const verdict = (left: number, right: number): VerdictAnswer => ({
-  action: 'cut',
-  p: 1,
-  reasons: [],
-  parts: [found('left', left), found('right', right)],
-});
+/** As much of an answer as these questions look at. */
+const verdict = (left: number, right: number) =>
+  ({ parts: [found('left', left), found('right', right)] }) as unknown as VerdictAnswer;
 
 describe('what may not be chosen', () => {
   it('is a cut of a rotor at or under discard, and of no other', () => {
@@ -39,12 +36,12 @@ describe('what may not be chosen', () => {
 describe('the way to the next measurement', () => {
   const parts = [part('left', 20), part('right', 20)];
   it('begins at the rotor and the angle that it names', () => {
-    const next = { kind: 'repeats', part: 'right', text: '', angles_deg: [135, 315] };
+    const next = { kind: 'repeats' as const, part: 'right', angles_deg: [135, 315] };
     expect(wayTo(next, parts)).toEqual({ step: 'before', query: { part: 'right', angle: '135' } });
   });
   it('goes round with the indicator, or to the limits, where that is what lacks', () => {
-    expect(wayTo({ kind: 'runout_on_arbor', part: 'left', text: '' }, parts).query.of).toBe('runout_outboard');
-    expect(wayTo({ kind: 'find_limit', part: 'left', text: '' }, parts).step).toBe('limits');
+    expect(wayTo({ kind: 'runout_on_arbor', part: 'left', angles_deg: [] }, parts).query.of).toBe('runout_outboard');
+    expect(wayTo({ kind: 'find_limit', part: 'left', angles_deg: [] }, parts).step).toBe('limits');
     expect(wayTo(null, parts)).toEqual({ step: 'before', query: { part: 'left' } });
   });
 });

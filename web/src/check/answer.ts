@@ -1,34 +1,7 @@
-/** What `calc after-cut` answers, as far as the page shows it. */
-export interface RemovedAtPoint {
-  angle_deg: number;
-  radius_mm?: number;
-  before_mm: number;
-  after_mm: number;
-  removed_um: number;
-}
+import type { components } from '../api/types';
 
-export interface AfterCheck {
-  code: string;
-  value: number;
-  limit: number;
-  p: number;
-  outcome: string;
-  text: string;
-  source: string;
-}
-
-export interface AfterCutAnswer {
-  outcome: string;
-  removed: RemovedAtPoint[];
-  removed_mean_um: number;
-  removed_min_um: number;
-  removed_max_um: number;
-  planned_um?: number | null;
-  difference_um?: number | null;
-  agrees_with_plan?: boolean | null;
-  checks: AfterCheck[];
-  advice: { code: string; text: string }[];
-}
+export type AfterCutAnswer = components['schemas']['CalcAfterCutOutput'];
+export type AfterCheck = components['schemas']['CalcAfterCheck'];
 
 export type Outcome = 'pass' | 'fail' | 'cannot_tell';
 

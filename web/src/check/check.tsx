@@ -18,7 +18,7 @@ export function Check() {
   if (!file) return null;
   const { check } = words;
   const found = file.parts.flatMap((part) => {
-    const answer = assessmentOf(part)?.check as AfterCutAnswer | null | undefined;
+    const answer = assessmentOf(part)?.check;
     return answer ? [{ part, answer }] : [];
   });
   if (found.length === 0) return <NotYet number={file.job.number} />;

@@ -12,7 +12,7 @@ import { lengthOfMm } from '../show/length';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { personName, shop } from '../state/shop';
-import { dialOf, type VerdictAnswer } from '../verdict/answer';
+import { dialOf } from '../verdict/answer';
 import { words } from '../words';
 import './cut.css';
 import { marksOf, type Plan, planFor } from './marks';
@@ -52,7 +52,7 @@ function NoCut({ file }: { file: JobFile }) {
 function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id: string) => void }) {
   const { cut } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
-  const verdict = assessment.value?.verdict as VerdictAnswer | null | undefined;
+  const verdict = assessment.value?.verdict;
   const plan = planFor(file.decisions, verdict ?? null, part, file.parts);
   const done = file.cuts.filter((one) => one.part_id === part.id);
   const waiting = file.parts.find((one) => one.id !== part.id && !file.cuts.some((c) => c.part_id === one.id));

@@ -1,96 +1,13 @@
-import type { Action, Finding, JobFile, Lathe, Part } from '../api/schema';
+import type { Action, Lathe, Part } from '../api/schema';
+import type { components } from '../api/types';
 
-/** What `calc verdict` answers, as far as the page shows it. Lengths in the unit of their name. */
-export interface Posterior {
-  median: number;
-  low95: number;
-  high95: number;
-}
+type Schemas = components['schemas'];
 
-export interface LengthLimit {
-  value_mm: number;
-  source: string;
-}
-
-export interface Reason {
-  code: string;
-  text: string;
-  part?: string;
-  value?: number | null;
-  limit?: number | null;
-  unit?: string;
-  p?: number | null;
-  source?: string;
-}
-
-export interface NextMeasurement {
-  kind: string;
-  part?: string;
-  text: string;
-  angles_deg?: number[];
-  repeats?: number;
-  p_now?: number;
-  p_after?: number;
-  p_settles?: number;
-  method?: string;
-}
-
-export interface WearRoom extends Posterior {
-  unit: string;
-}
-
-export interface CleanupAnswer {
-  outboard_cut_um: number;
-  inboard_cut_um: number;
-  outboard_marks: number;
-  inboard_marks: number;
-  final_mm: number;
-  final_whole_marks_mm: number;
-  wobble_um?: number;
-  start_min_mm?: number;
-  over_machine_to_mm?: number | null;
-  over_discard_mm?: number | null;
-  cuts_left?: number | null;
-}
-
-export interface ThicknessAnswer {
-  min_mm: number;
-  mean_mm: number;
-  max_mm?: number;
-  variation_mm: number;
-  min_angle_deg?: number;
-  true_variation_mm?: Posterior;
-  points?: { angle_deg: number; mean_mm: number }[];
-}
-
-export interface PartVerdict {
-  name: string;
-  action: string;
-  p: number;
-  thickness: ThicknessAnswer;
-  runout?: { runout_um: number } | null;
-  cleanup?: CleanupAnswer | null;
-  runout_assumed?: boolean;
-  machine_to?: LengthLimit | null;
-  machine_to_is_house_rule?: boolean;
-  p_above_discard?: number | null;
-  p_variation_within?: number | null;
-  p_runout_within?: number | null;
-  p_scoring_within?: number | null;
-  p_final_over_machine_to?: number | null;
-  final_mm?: Posterior | null;
-  wear_room_uncut?: WearRoom | null;
-  wear_room_cut?: WearRoom | null;
-  reasons: Reason[];
-}
-
-export interface VerdictAnswer {
-  action: string;
-  p: number;
-  reasons: Reason[];
-  next_measurement?: NextMeasurement | null;
-  parts: PartVerdict[];
-}
+export type VerdictAnswer = Schemas['CalcVerdictOutput'];
+export type PartVerdict = Schemas['CalcPartVerdict'];
+export type Reason = Schemas['CalcReason'];
+export type NextMeasurement = Schemas['CalcNextMeasurement'];
+export type WearRoom = Schemas['CalcWearRoom'];
 
 /** The API writes `measure_again`, a computation `measure again`: one word here. */
 export function actionOf(word: string): Action {
@@ -126,7 +43,10 @@ export interface Way {
   query: Record<string, string>;
 }
 
-export function wayTo(next: NextMeasurement | null | undefined, parts: readonly Part[]): Way {
+export function wayTo(
+  next: Pick<NextMeasurement, 'kind' | 'part' | 'angles_deg'> | null | undefined,
+  parts: readonly Part[],
+): Way {
   const named = parts.find((part) => (next?.part ?? '').toLowerCase().includes(part.side)) ?? parts[0];
   const query: Record<string, string> = named ? { part: named.side } : {};
   if (next?.kind === 'find_limit') return { step: 'limits', query };
@@ -136,9 +56,6 @@ export function wayTo(next: NextMeasurement | null | undefined, parts: readonly 
   if (angle !== undefined) query.angle = String(angle);
   return { step: 'before', query };
 }
-
-export const rejects = (file: Pick<JobFile, 'findings'>): Finding[] =>
-  file.findings.filter((one) => one.judgement === 'reject' && !one.withdrawn_at);
 
 /** Depth of one mark on a dial that nobody has told of: a thousandth of an inch, as the shop reckons with as well. */
 const UNTOLD_DIAL_UM = 25.4;

@@ -33,7 +33,7 @@ export function Verdict() {
   const file = jobFile.value;
   const assessed = assessment.value;
   if (!file) return null;
-  const computed = assessed?.verdict as VerdictAnswer | null | undefined;
+  const computed = assessed?.verdict;
   if (!computed) return <NotYet file={file} />;
   return <Computed file={file} computed={computed} />;
 }
