@@ -136,7 +136,7 @@ ZeroCheck Shop::add_zero_check(const Uuid& id, const Uuid& instrument_id, const 
 }
 
 std::vector<KnownPart> Shop::known_parts(const std::string& words, std::int64_t limit) {
-  if (limit < 1 || limit > 500) throw InputError("out_of_range", "limit", "must be from 1 to 500");
+  if (limit < 1 || limit > 100'000) throw InputError("out_of_range", "limit", "must be from 1 to 100,000");
   const std::lock_guard lock(guard_);
   return store_.known_parts(words, limit);
 }
