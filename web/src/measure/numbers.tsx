@@ -67,8 +67,10 @@ export function micrometerDecides(
   const p = answer.p_variation_within;
   if (p === undefined || p === null) return { word: words.measure.numbers.decidesNot, standing: null };
   const standing = standingOf(p, confidence);
-  const tooCoarse = standing === 'cannot tell';
-  return { word: tooCoarse ? words.measure.numbers.decidesNo : words.measure.numbers.decidesYes, standing };
+  const { decidesYes, decidesNo, decidesNotYet } = words.measure.numbers;
+  if (standing !== 'cannot tell') return { word: decidesYes, standing };
+  const tooCoarse = answer.advice.some((one) => one.code === 'instrument_too_coarse');
+  return { word: tooCoarse ? decidesNo : decidesNotYet, standing };
 }
 
 /** In the list of orders that people say: "4 and 8 times". */
@@ -148,13 +150,13 @@ function OfThickness({ answer, onOpen }: { answer: ThicknessAnswer; onOpen: (nam
       <Line
         name="blind"
         label={numbers.blind}
-        value={<span class="number-words">{ordersInWords(answer.blind_orders ?? [])}</span>}
+        value={<span class="number-words">{ordersInWords(answer.blind_orders)}</span>}
         onOpen={onOpen}
       />
       <Line
         name="temperature"
         label={numbers.temperature}
-        value={lengthOfMm(answer.temperature_shift_mm ?? 0, { ...finer(shown), sign: true })}
+        value={lengthOfMm(answer.temperature_shift_mm, { ...finer(shown), sign: true })}
         onOpen={onOpen}
       />
     </>

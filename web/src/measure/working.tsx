@@ -212,12 +212,12 @@ function ofThickness(name: WorkingName, answer: NonNullable<ReturnType<typeof th
     case 'temperature':
       return {
         title: numbers.temperature,
-        value: lengthOfMm(answer.temperature_shift_mm ?? 0, { ...finer(shown), sign: true }),
+        value: lengthOfMm(answer.temperature_shift_mm, { ...finer(shown), sign: true }),
         formula: working.temperature,
         source: working.temperatureSource,
       };
     default:
-      return ofPatterns(name, answer.harmonics, answer.blind_orders ?? []);
+      return ofPatterns(name, answer.harmonics, answer.blind_orders);
   }
 }
 

@@ -116,6 +116,7 @@ export const measure = {
     decides: 'This micrometer',
     decidesYes: 'can decide this limit',
     decidesNo: 'cannot decide this limit',
+    decidesNotYet: 'cannot tell yet from these readings',
     decidesNot: 'has no limit to decide',
     decidesSo: (p: string) => `within with ${p}`,
     taper: 'Taper, outer less inner',
