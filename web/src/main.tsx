@@ -4,6 +4,8 @@ import './base.css';
 import './shell/shell.css';
 import './controls/field.css';
 import './pictures/pictures.css';
+import './measure/reading.css';
+import './measure/setup.css';
 import './measure/measure.css';
 import { followLinks } from './route/router';
 import { App } from './shell/app';
