@@ -1,5 +1,14 @@
 import type { Json } from './shop';
 
+const round = (mean_mm: number, amplitude_mm: number) =>
+  Array.from({ length: 8 }, (_, k) => ({
+    angle_deg: 45 * k,
+    radius_mm: 120,
+    values_mm: [Number((mean_mm + amplitude_mm * Math.cos((k * Math.PI) / 4)).toFixed(3))],
+  }));
+
+const micrometer = { resolution_mm: 0.001, mpe_mm: 0.004, repeatability_mm: 0.002, zero_error_mm: 0 };
+
 /** A good input for each computation. */
 export const examples: Record<string, Json> = {
   length: { text: '836 thou', default_unit: 'mm' },
@@ -20,12 +29,8 @@ export const examples: Record<string, Json> = {
     ],
   },
   thickness: {
-    readings: Array.from({ length: 8 }, (_, k) => ({
-      angle_deg: 45 * k,
-      radius_mm: 120,
-      values_mm: [Number((21.2 + 0.01 * Math.cos((k * Math.PI) / 4)).toFixed(3))],
-    })),
-    micrometer: { resolution_mm: 0.001, mpe_mm: 0.004, repeatability_mm: 0.002, zero_error_mm: 0 },
+    readings: round(21.2, 0.01),
+    micrometer,
     part_temperature_c: 20,
     variation_limit_mm: 0.015,
     discard_mm: 20,
@@ -43,13 +48,52 @@ export const examples: Record<string, Json> = {
     machine_to_mm: 20.6,
     discard_mm: 20,
   },
-  separate: {
-    positions: [
-      { turn_deg: 0, angles_deg: [0, 90, 180, 270], values_um: [30, 10, -30, -10] },
-      { turn_deg: 180, angles_deg: [0, 90, 180, 270], values_um: [10, 10, -10, -10] },
-    ],
-    max_order: 1,
+  'after-cut': {
+    before: round(21.5, 0.02),
+    after: round(21.2, 0.001),
+    micrometer_before: micrometer,
+    outboard_marks: 6,
+    inboard_marks: 6,
+    dial_um_per_mark: 25.4,
+    planned_final_mm: 21.19,
+    ra_um: 1.8,
+    limits: { machine_to: { value_mm: 20.6, source: 'service information' }, finish: { value_um: 2.5 } },
   },
+  runout: { angles_deg: [0, 60, 120, 180, 240, 300], values_um: [30, 20, 2, -4, 3, 18], limit_um: 50 },
+  verdict: {
+    parts: [
+      {
+        name: 'left',
+        limits: {
+          machine_to: { value_mm: 20.6, source: 'service information' },
+          discard: { value_mm: 20, source: 'cast on part' },
+          variation: { value_mm: 0.015, source: 'service information' },
+        },
+        readings: round(21.5, 0.02),
+        micrometer,
+        arbor_runout: {
+          angles_deg: [0, 90, 180, 270],
+          values_um: [20, 0, -20, 0],
+          resolution_um: 10,
+          repeatability_um: 3,
+        },
+        scoring: { outboard_um: 30, inboard_um: 20 },
+      },
+    ],
+    complaint: 'pulsation',
+    seed: 7,
+  },
+  cutplan: {
+    ring: { outer_radius_mm: 140, inner_radius_mm: 85, approach_mm: 3 },
+    needed_um: { outboard: 150, inboard: 120 },
+    start_min_mm: 21.48,
+    machine_to_mm: 20.6,
+    lathe: { speeds_rpm: [100, 150, 200], feeds_mm_per_rev: [0.05, 0.1, 0.15], dial_um_per_mark: 25.4 },
+    insert: { nose_radius_mm: 0.8, max_speed_m_per_min: 150 },
+    rules: { rough_max_um: 250, finish_min_um: 50, finish_max_um: 130, ra_target_um: 1.6, ra_factor: 1.5 },
+  },
+  finish: { feed_mm_per_rev: 0.1, nose_radius_mm: 0.8 },
+  force: { depth_mm: 0.1, feed_mm_per_rev: 0.1, nose_radius_mm: 0.8, surface_speed_m_per_min: 120 },
   scratch: { marks: [{ centre_deg: 40, arc_deg: 120, infeed_um: 25 }] },
   mount: {
     arbor: { diameter_mm: 25.4, thread_start_mm: 30, tip_mm: 120, nut_engagement_mm: 15 },
