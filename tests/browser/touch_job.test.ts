@@ -72,10 +72,10 @@ describe('a job on a phone of 390 px, by taps', () => {
     await tap(page, 'button', 'Next');
     await page.getByLabel('Vehicle').fill('small white van');
     await page.getByLabel('Who brings it?').fill('class 2');
-    await page.getByLabel('Odometer', { exact: true }).first().fill('12.5');
+    await page.getByLabel('Odometer', { exact: true }).fill('12.5');
     await tap(page, 'button', 'Next');
     await page.getByText('Whole numbers only, such as 84200.').waitFor();
-    await page.getByLabel('Odometer', { exact: true }).first().fill('12 500');
+    await page.getByLabel('Odometer', { exact: true }).fill('12 500');
     await tap(page, 'button', 'Next');
     await tap(page, 'radio', 'Rear axle');
     await tap(page, 'radio', 'Left only');

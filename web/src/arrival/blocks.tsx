@@ -95,7 +95,7 @@ function Vehicle({ draft, change, faults, trouble, onEnter }: BlockProps) {
           onEnter={onEnter}
         />
         <Choice
-          label={odometer}
+          label={words.arrival.field.odometer_unit ?? odometer}
           value={draft.odometer_unit}
           options={(['km', 'mi'] as const).map((value) => ({ value, label: unit[value] }))}
           onChange={(odometer_unit) => change({ odometer_unit })}

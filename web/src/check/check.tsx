@@ -116,6 +116,14 @@ function Checked({ part, answer, how }: { part: Part; answer: AfterCutAnswer; ho
           <dt>{check.removed_mean}</dt>
           <dd class="figures">{um(answer.removed_mean_um)}</dd>
         </div>
+        <div>
+          <dt>{check.removed_least}</dt>
+          <dd class="figures">{um(answer.removed_min_um)}</dd>
+        </div>
+        <div>
+          <dt>{check.removed_most}</dt>
+          <dd class="figures">{um(answer.removed_max_um)}</dd>
+        </div>
         {planned === null ? null : (
           <>
             <div>

@@ -5,8 +5,6 @@ export const conflict = {
   theirs: 'Theirs',
   mine: 'Yours',
   was: 'It was',
-  take_theirs: 'Keep theirs',
-  take_mine: 'Take yours',
   save: 'Save the choice',
   merged: (n: number) =>
     n === 1

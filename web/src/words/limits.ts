@@ -1,7 +1,6 @@
 /** What the rotor is held against. */
 export const limits = {
   title: 'Limits',
-  lead: 'Each figure with where it comes from. What is not known stays unknown.',
   names: {
     nominal: 'Thickness when new',
     machine_to: 'Machine-to',
@@ -32,7 +31,6 @@ export const limits = {
     room: 'wear room',
     stock: 'may come off',
     unknown: 'not entered',
-    magnified: 'drawn larger from',
     invented: 'Shape only: no figures are entered yet.',
   },
   unknown: 'unknown',
@@ -53,10 +51,7 @@ export const limits = {
   save: 'Keep this figure',
   clear: 'Make it unknown',
   close: 'Leave as it was',
-  edit: (name: string) => `Change ${name.toLowerCase()}`,
   same_for_both: 'Both alike',
-  one_each: 'Each rotor its own',
-  for_rotor: { left: 'left rotor', right: 'right rotor' },
   doubts: {
     machine_to_not_over_discard: (by: string) =>
       by === ''
@@ -93,7 +88,5 @@ export const limits = {
     remembered: (name: string) => `Remembered as ${name}.`,
     filled: (name: string) => `Filled in from ${name}. Hold the figures against the part.`,
   },
-  saved: 'Kept',
-  read_as: (text: string) => `read as ${text}`,
   ask_unit: (unit: string) => `Is that in ${unit}? Write the unit behind the figure.`,
 } as const;

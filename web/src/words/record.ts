@@ -42,7 +42,6 @@ export const record = {
   journal: 'Journal',
   journal_lead: 'Every change of this job: who, when, what it was and what it became.',
   journal_columns: { when: 'When', who: 'Who', what: 'What', was: 'Was', now: 'Is' },
-  journal_empty: 'Nothing yet.',
   kinds: {
     'job.opened': 'opened the job',
     'job.changed': 'changed the job',
