@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/input_error.hpp"
 #include "core/runout/runout.hpp"
 #include "shop/assess_inputs.hpp"
 #include "shop/words.hpp"
@@ -205,25 +206,46 @@ std::vector<std::string> missing_of(const JobFile& file, const Assessment& made,
 
 }  // namespace
 
+namespace {
+
+/// Runs a computation of the core; figures that it refuses, which somebody confirmed, are said instead of failing.
+template <class F>
+void attempt(std::vector<std::string>& refused, const std::string& what, F&& compute) {
+  try {
+    compute();
+  } catch (const InputError& error) {
+    refused.push_back(what + " cannot be worked out: " + error.what() + ". Take back or correct the reading.");
+  }
+}
+
+}  // namespace
+
 Assessment assess(const JobFile& file, const AssessContext& context) {
   Assessment made;
   made.job_id = file.job.id;
   made.seq = file.seq;
   made.waits_for = waits_for(file);
+  std::vector<std::string> refused;
   bool all_measured = !file.parts.empty();
   for (std::size_t k = 0; k < file.parts.size(); ++k) {
     PartAssessment part;
     part.part_id = file.parts[k].id;
     part.progress_before = progress_of(file, part.part_id, Stage::before);
     part.progress_after = progress_of(file, part.part_id, Stage::after);
-    part.before = map_of(file, k, Stage::before, context);
-    part.after = map_of(file, k, Stage::after, context);
-    if (part.before.thickness && part.after.thickness) part.check = check_of(file, k, context);
+    const std::string side(word_of(file.parts[k].side));
+    attempt(refused, "The " + side + " part before the cut",
+            [&] { part.before = map_of(file, k, Stage::before, context); });
+    attempt(refused, "The " + side + " part after the cut",
+            [&] { part.after = map_of(file, k, Stage::after, context); });
+    if (part.before.thickness && part.after.thickness) {
+      attempt(refused, "The " + side + " part's check", [&] { part.check = check_of(file, k, context); });
+    }
     all_measured = all_measured && part.before.thickness.has_value();
     made.parts.push_back(std::move(part));
   }
-  if (all_measured) made.verdict = judge(verdict_input(file, context));
+  if (all_measured) attempt(refused, "The verdict", [&] { made.verdict = judge(verdict_input(file, context)); });
   made.missing = missing_of(file, made, context);
+  made.missing.insert(made.missing.begin(), refused.begin(), refused.end());
   return made;
 }
 

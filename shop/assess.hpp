@@ -54,7 +54,8 @@ struct AssessContext {
 /// one spot are repeats. An instrument that is not known is taken as good as the last typed place, and said so in
 /// `missing`; a day's readings without a zero check of that day are said so in the thickness' advice.
 /// The seed comes from the job's id: the same file gives the same answer everywhere, every time.
-/// @throws InputError  only for figures that the core refuses, such as a thickness below zero that was confirmed
+/// Figures that the core refuses, such as a thickness below zero that somebody confirmed, leave that answer absent and
+/// are named in `missing`; nothing is thrown for them.
 Assessment assess(const JobFile& file, const AssessContext& context);
 
 }  // namespace brakewright::shop

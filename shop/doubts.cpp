@@ -82,9 +82,10 @@ Surrounding surrounding_of(const JobFile& file, const Reading& asked) {
   return found;
 }
 
-TypedLength in_unit_of(const Reading& reading, std::int64_t nm) {
+/// The figure that may have been meant, in the unit and, unless told otherwise, to the place that was typed.
+TypedLength in_unit_of(const Reading& reading, std::int64_t nm, std::int64_t finer = 1) {
   const Unit unit = reading.value.unit;
-  return parse_length(format({nm}, unit, std::max<std::int64_t>(reading.value.resolution_nm, 1)), unit).typed;
+  return parse_length(format({nm}, unit, std::max<std::int64_t>(reading.value.resolution_nm / finer, 1)), unit).typed;
 }
 
 std::string shown(const Reading& reading, std::int64_t nm) {
@@ -159,7 +160,7 @@ std::optional<Doubt> wrong_scale(const Reading& reading, const Surrounding& arou
     return Doubt{"ten_times",
                  "Has the decimal point slipped? " + shown(reading, nm) + " is about ten times " +
                      (factor > 1 ? "more" : "less") + " than the other figures of this part.",
-                 in_unit_of(reading, meant)};
+                 in_unit_of(reading, meant, factor > 1 ? 10 : 1)};
   }
   return std::nullopt;
 }
@@ -169,7 +170,7 @@ std::optional<Doubt> lost_turn(const Reading& reading, const Surrounding& around
   const std::int64_t turn = reading.value.unit == Unit::in ? kInchTurn : kMetricTurn;
   const std::int64_t apart = reading.value.value.nm - *around.median_nm;
   const std::int64_t turns = (std::abs(apart) + turn / 2) / turn;
-  if (turns < 1 || turns > 2 || std::abs(std::abs(apart) - turns * turn) > turn / 5) return std::nullopt;
+  if (turns < 1 || turns > 2 || std::abs(std::abs(apart) - turns * turn) > turn / 8) return std::nullopt;
   const std::int64_t meant = reading.value.value.nm - (apart > 0 ? turns : -turns) * turn;
   return Doubt{"lost_turn",
                "Is it " + shown(reading, meant) + "? " + shown(reading, reading.value.value.nm) + " is " +

@@ -43,6 +43,13 @@ std::vector<UtcTime> school_days(UtcTime now, std::size_t count, Random& random)
   return mornings;
 }
 
+/// Beginning of the last school day before today.
+UtcTime last_morning(UtcTime now) {
+  auto day = std::chrono::floor<std::chrono::days>(now) - std::chrono::days(1);
+  while (std::chrono::weekday(day).iso_encoding() > 5) day -= std::chrono::days(1);
+  return day + std::chrono::hours(8) + std::chrono::minutes(40);
+}
+
 Tale finished_tale(std::size_t number, Random& random) {
   static constexpr Trouble kTroubles[] = {Trouble::pulsing, Trouble::sound,   Trouble::pulsing, Trouble::worn_out,
                                           Trouble::pulsing, Trouble::scored,  Trouble::sound,   Trouble::pulsing,
@@ -120,11 +127,8 @@ void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std:
       clock.now = std::max(clock.now, mornings[k]);
       live(finished_tale(k, random), shop, clock, random, school);
     }
-    clock.now = std::max(clock.now, now - std::chrono::hours(30));
-    for (const Tale& tale : open_tales()) {
-      clock.now = std::min(clock.now, now - std::chrono::minutes(20));
-      live(tale, shop, clock, random, school);
-    }
+    clock.now = std::max(clock.now, last_morning(now));
+    for (const Tale& tale : open_tales()) live(tale, shop, clock, random, school);
   });
 }
 
@@ -160,13 +164,13 @@ JobFile open_practice_job(Shop& shop, const Uuid& by, std::uint64_t seed, UtcTim
     parts[k].outer_diameter = kind.known.outer_diameter;
     parts[k].limits = kind.known.limits;
   }
-  const Gauge micrometer = take_up(of_kind(InstrumentKind::micrometer), random);
-  const Gauge indicator = take_up(of_kind(InstrumentKind::dial_indicator), random);
-  const Gauge depth = take_up(of_kind(InstrumentKind::depth_gauge), random);
+  // No zero check: an invented one would stand in the record of a real instrument.
+  const Gauge micrometer{.instrument = of_kind(InstrumentKind::micrometer)};
+  const Gauge indicator{.instrument = of_kind(InstrumentKind::dial_indicator)};
+  const Gauge depth{.instrument = of_kind(InstrumentKind::depth_gauge)};
   shop.batch([&] {
     const JobFile opened = shop.open_job(job, parts, by);
     Bench bench(shop, clock, random, opened, by);
-    bench.zero(micrometer);
     for (const Part& part : opened.parts) {
       const Rotor rotor = draw_rotor({.thickness_mm = kind.machine_to_mm + 0.7 * (kind.nominal_mm - kind.machine_to_mm),
                                       .variation_um = 38,

@@ -157,17 +157,18 @@ class Life {
 
   Action decide() {
     clock_.pass(90);
-    auto assessed = shop_.assessment(id_);
-    if (assessed.verdict->action == brakewright::Action::measure_again) {
+    assessed_ = shop_.assessment(id_);
+    if (assessed_.verdict && assessed_.verdict->action == brakewright::Action::measure_again) {
       decide_as(Action::measure_again, "");
       const auto parts = file().parts;
       auto at = bench();
       at.zero(micrometer_);
       for (std::size_t k = 0; k < parts.size(); ++k) at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_);
-      assessed = shop_.assessment(id_);
+      assessed_ = shop_.assessment(id_);
     }
+    if (!assessed_.verdict) return decide_as(Action::replace, "The readings could not be worked out.").action;
     const bool wants_cut = tale_.until == Until::cut || tale_.until == Until::remeasured;
-    switch (assessed.verdict->action) {
+    switch (assessed_.verdict->action) {
       case brakewright::Action::cut:
         if (!tale_.overruled) return decide_as(Action::cut, "").action;
         return decide_as(Action::replace, "Customer wants new discs with the new pads; told that a cut was possible.")
@@ -189,9 +190,8 @@ class Life {
 
   void cut() {
     const auto parts = file().parts;
-    const auto assessed = shop_.assessment(id_);
     for (std::size_t k = 0; k < parts.size(); ++k) {
-      const auto& least = assessed.verdict->parts.at(k).cleanup;
+      const auto& least = assessed_.verdict->parts.at(k).cleanup;
       const auto extra = static_cast<std::int64_t>(random_.below(2));
       Cut cut;
       cut.id = shop_.new_id();
@@ -244,6 +244,7 @@ class Life {
   Uuid worker_;
   Lathe lathe_;
   std::vector<Rotor> rotors_;
+  Assessment assessed_;  ///< what the decision rested on
   Gauge micrometer_;
   Gauge indicator_;
 };

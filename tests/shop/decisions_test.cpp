@@ -175,7 +175,7 @@ TEST_F(Decisions, TheSameFileGivesTheSameAssessment) {
 
 TEST_F(Decisions, AfterTheCutWhatWasRemovedIsHeldAgainstTheDials) {
   const auto file = sealed();
-  const auto& check = shop.assessment(file.job.id).parts[0].check;
+  const auto check = shop.assessment(file.job.id).parts[0].check;
   ASSERT_TRUE(check);
   EXPECT_NEAR(check->removed_mean_um, 130, 1);
   EXPECT_NEAR(*check->planned_um, 6 * 25.4, 1e-9);
