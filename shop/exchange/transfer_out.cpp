@@ -84,9 +84,10 @@ Json export_job(Shop& shop, const Uuid& job_id) {
     Json people = list(named_in(text, shop.people()));
     Json instruments = list(named_in(text, shop.instruments()));
     Json lathes = list(named_in(text, shop.lathes()));
-    return Json{{"format", "brakewright-job-1"},         {"file", std::move(file)},     {"people", std::move(people)},
-                {"instruments", std::move(instruments)}, {"lathes", std::move(lathes)}, {"zero_checks", zero_checks},
-                {"changes", std::move(changes)}};
+    Json known_parts = list(named_in(text, shop.known_parts("", kAllParts)));
+    return Json{{"format", "brakewright-job-1"},         {"file", std::move(file)},      {"people", std::move(people)},
+                {"instruments", std::move(instruments)}, {"lathes", std::move(lathes)},  {"zero_checks", zero_checks},
+                {"known_parts", std::move(known_parts)}, {"changes", std::move(changes)}};
   });
 }
 

@@ -159,7 +159,7 @@ TEST(Transfer, AJobTakesAlongWhatItNamesAndNothingElse) {
   EXPECT_EQ(parcel["people"].size(), 1u);
   EXPECT_EQ(parcel["instruments"].size(), 1u);
   EXPECT_EQ(parcel["lathes"].size(), 1u);
-  EXPECT_EQ(parcel["known_parts"].size(), 1u);
+  EXPECT_EQ(parcel.at("known_parts").size(), 1u);
   EXPECT_EQ(parcel["changes"].size(), 4u);
 }
 
