@@ -35,7 +35,7 @@ export async function openPage(browser: Browser, { width, height = 900, theme = 
 export function focusedName(page: Page): Promise<string> {
   return page.evaluate(() => {
     const at = document.activeElement;
-    if (!(at instanceof HTMLElement)) return '';
+    if (!(at instanceof HTMLElement) || at === document.body) return '';
     const labels =
       at instanceof HTMLInputElement || at instanceof HTMLTextAreaElement || at instanceof HTMLSelectElement;
     const label = labels ? (at.labels?.[0]?.textContent ?? '') : '';

@@ -55,7 +55,7 @@ describe('a job from the first reading to the signed record, by keys alone', () 
     await press(page, 'Save');
     await page.getByRole('button', { name: /^Blue micrometer/ }).waitFor();
 
-    await press(page, 'Lathes');
+    await press(page, /^Lathes/);
     await press(page, 'Add a lathe');
     await type(page, 'Name', 'Lathe by the window');
     await type(page, 'One mark of the dial, depth on one face', '25.4');

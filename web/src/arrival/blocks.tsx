@@ -39,7 +39,7 @@ function Complaint({ draft, change, faults }: BlockProps) {
             aria-pressed={draft.complaint === complaint}
             onClick={() => change({ complaint })}
           >
-            <span class="complaint-name">{choices[complaint][0]}</span>
+            <span class="complaint-name">{choices[complaint][0]}</span>{' '}
             <span class="small soft">{choices[complaint][1]}</span>
           </button>
         ))}

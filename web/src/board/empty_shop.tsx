@@ -56,7 +56,7 @@ export function EmptyShop() {
                 {step.done ? '✓' : i + 1}
               </span>
               <span class="job-what">
-                <span class="job-vehicle">{step.name}</span>
+                <span class="job-vehicle">{step.name}</span>{' '}
                 <span class="soft small">{step.done ? start.done : step.why}</span>
               </span>
             </a>

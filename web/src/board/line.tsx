@@ -10,12 +10,11 @@ export function Line({ line, end }: { line: JobLine; end?: string }) {
       <span class="job-number figures">
         <span class="heard">{words.shell.job(job.number)}</span>
         <span aria-hidden="true">{job.number}</span>
-      </span>
+      </span>{' '}
       <span class="job-what">
-        <span class="job-vehicle">{job.vehicle}</span>
-        <span class="soft small">{rotorsOf(line)}</span>
-      </span>
-      <span class="job-waits">{end ?? words.board.waits[waits_for]}</span>
+        <span class="job-vehicle">{job.vehicle}</span> <span class="soft small">{rotorsOf(line)}</span>
+      </span>{' '}
+      <span class="job-waits">{end ?? words.board.waits[waits_for]}</span>{' '}
       <span class="job-who soft">{worker_name || words.board.nobody}</span>
     </a>
   );

@@ -37,8 +37,7 @@ export function KnownParts({ saving, quiet, onFill }: KnownProps) {
         {shown.map((part) => (
           <li key={part.id}>
             <button type="button" class="plain known-part" disabled={saving.busy} onClick={() => onFill(part)}>
-              <span>{part.name}</span>
-              <span class="small soft figures">{summary(part)}</span>
+              <span>{part.name}</span> <span class="small soft figures">{summary(part)}</span>
             </button>
           </li>
         ))}

@@ -44,8 +44,7 @@ export function Rooms({ current }: { current: RoomName | null }) {
         {ROOM_NAMES.map((name) => (
           <li key={name}>
             <a href={`/shop/${name}`} aria-current={name === current ? 'page' : undefined}>
-              <span>{words.shop.rooms[name][0]}</span>
-              <span class="small soft">{words.shop.rooms[name][1]}</span>
+              <span>{words.shop.rooms[name][0]}</span> <span class="small soft">{words.shop.rooms[name][1]}</span>
             </a>
           </li>
         ))}

@@ -47,7 +47,7 @@ export function ThingRoom<T extends Thing>({ room, things, none, add, about, for
               <div class="thing-form">{form(thing, close)}</div>
             ) : (
               <button type="button" class="plain thing" onClick={() => setOpen(thing.id)}>
-                <span class="thing-name">{thing.name}</span>
+                <span class="thing-name">{thing.name}</span>{' '}
                 <span class="small soft">{inUse(thing) ? about(thing) : words.shop.retired}</span>
               </button>
             )}
