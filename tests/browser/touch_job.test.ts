@@ -99,7 +99,7 @@ describe('two tablets', () => {
     const [line] = (await shop.want('GET', '/jobs?state=open')).lines;
     await page.goto(`${shop.address}/jobs/${line.job.number}/limits`);
     await page.getByRole('button', { name: /^Discard/ }).click();
-    await page.getByLabel('Figure').fill('7.0 mm');
+    await page.getByRole('textbox', { name: 'Figure' }).fill('7.0 mm');
 
     const file = await shop.want('GET', `/jobs/${line.job.id}`);
     const [part] = file.parts;

@@ -19,20 +19,27 @@ afterAll(async () => {
 
 /** An invented rotor with a once-per-turn thickness pattern: cut by 0.18 mm it is even to a micrometre or two. */
 const BEFORE = ['21.131', '21.124', '21.118', '21.112', '21.128', '21.142', '21.149', '21.144'];
-const AFTER = ['20.951', '20.950', '20.950', '20.951', '20.951', '20.950', '20.951', '20.950'];
-const RUNOUT = ['0.00', '0.01', '0.02', '0.03', '0.04', '0.03', '0.02', '0.01'];
+const AFTER = ['20.951', '20.950', '20.952', '20.949', '20.9515', '20.9505', '20.9525', '20.9495'];
+const RUNOUT = ['0.000', '0.010', '0.021', '0.031', '0.040', '0.030', '0.020', '0.011'];
 
-const heading = (page: Page, text: string | RegExp) => page.getByRole('heading', { level: 1, name: text }).waitFor();
+const heading = (page: Page, text: string | RegExp) =>
+  page.getByRole('heading', { level: 1, name: text, exact: true }).waitFor();
 
-/** Types what a gauge's cable would: digits and Enter, with no field chosen first. */
+const KEY_MS = 50;
+
+/** Types as a hand does, with no field chosen first, each point when the one before it is kept. */
 async function readings(page: Page, values: readonly string[]): Promise<void> {
   for (const [i, value] of values.entries()) {
     await page
-      .getByText(`Point ${i + 1} of ${values.length}`, { exact: false })
+      .getByText(`Point ${i + 1} of ${values.length}`)
       .first()
       .waitFor();
-    await page.keyboard.type(value);
+    await page.keyboard.type(value, { delay: KEY_MS });
     await page.keyboard.press('Enter');
+    await page
+      .getByText(`Point ${i + 1} ${value}`)
+      .first()
+      .waitFor();
   }
 }
 
@@ -143,6 +150,8 @@ async function decideToCut(page: Page): Promise<void> {
 
 async function cutBoth(page: Page): Promise<void> {
   for (const side of ['left', 'right']) {
+    await page.getByRole('radio', { name: side === 'left' ? 'Left rotor' : 'Right rotor', checked: true }).waitFor();
+    await page.locator('.cut-marks').last().waitFor();
     const [outboard, inboard] = await page.locator('.cut-marks').allTextContents();
     expect(Number(outboard) + Number(inboard)).toBeGreaterThan(0);
     await type(page, 'Outboard', outboard ?? '');
@@ -175,7 +184,7 @@ async function measureAfter(page: Page): Promise<void> {
 async function sealIt(page: Page): Promise<void> {
   await heading(page, 'Record');
   await press(page, 'Seal');
-  expect(await focusedName(page)).toBe('Not yet');
+  await expect.poll(() => focusedName(page)).toBe('Not yet');
   await press(page, 'Yes, seal it');
   await page.getByText(/^Sealed .* by Ines Halloway$/).waitFor();
   await type(page, 'Amendment', 'The hub was cleaned before refitting.');

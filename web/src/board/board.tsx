@@ -4,10 +4,10 @@ import type { JobLine, JobPage } from '../api/schema';
 import { useSaving } from '../controls/saving';
 import { Screen } from '../shell/screen';
 import { heard, lastChange } from '../state/connection';
-import { shop } from '../state/shop';
+import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
 import './board.css';
-import { EmptyShop, firstToDo, isBare } from './empty_shop';
+import { EmptyShop, firstToDo } from './empty_shop';
 import { Finished } from './finished';
 import { Line } from './line';
 
@@ -21,12 +21,18 @@ export function Board() {
   const seq = lastChange.value?.seq ?? 0;
   useEffect(() => {
     const read = () =>
-      run(async () => setPage(await call('get', '/jobs', { query: { state: 'open', limit: MOST_OPEN } })));
+      run(async () => {
+        const [open] = await Promise.all([
+          call('get', '/jobs', { query: { state: 'open', limit: MOST_OPEN } }),
+          loadShop(),
+        ]);
+        setPage(open);
+      });
     const timer = setTimeout(read, page ? SETTLE_MS : 0);
     return () => clearTimeout(timer);
   }, [seq, heard.value]);
   const view = shop.value;
-  const bare = view && page ? page.total === 0 && (view.sealed_jobs === 0 || isBare(view)) : false;
+  const bare = view && page ? page.total === 0 && view.sealed_jobs === 0 : false;
   const first = bare && view ? firstToDo(view) : undefined;
   return (
     <Screen

@@ -5,11 +5,6 @@ import { go } from '../route/router';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
 
-/** Whether a shop still lacks what a job needs. */
-export function isBare(view: ShopView): boolean {
-  return view.instruments.length === 0 || view.lathes.length === 0;
-}
-
 interface FirstStep {
   name: string;
   why: string;

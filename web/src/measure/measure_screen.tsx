@@ -26,7 +26,7 @@ import { listenForReadings } from './keys';
 import { Numbers } from './numbers';
 import { Question } from './question';
 import { LastReading, ReadingField } from './reading_field';
-import { Setup, useDraft } from './setup';
+import { isProposal, Setup, useDraft } from './setup';
 import { SetupLine } from './setup_line';
 import { isRead } from './shown';
 import { slotsOf, tabsOf } from './slots';
@@ -37,7 +37,8 @@ export function MeasureScreen({ stage }: { stage: Stage }) {
   const here = part.value;
   useEffect(beginAfresh, [stage, here?.id, tab.value.name]);
   if (!here) return null;
-  return plan.value ? (
+  const begun = jobFile.value?.readings.some((one) => one.part_id === here.id && one.stage === stage) ?? false;
+  return plan.value && (begun || sealed.value || !isProposal(plan.value)) ? (
     <Measuring key={`${here.id}-${stage}`} stage={stage} />
   ) : (
     <FirstSetup key={here.id} part={here} stage={stage} />

@@ -11,16 +11,32 @@ import { angleOfPoint } from './slots';
 import { Stepper } from './stepper';
 import { askZero, checkedToday, ZeroCheckField } from './zero_check';
 
+/** The shop gives a rotor a plan when it comes; nobody has yet said with what it is gone round. */
+export const isProposal = (plan: MeasuringPlan): boolean =>
+  (plan.version ?? 1) <= 1 && !plan.thickness_instrument_id && !plan.runout_instrument_id;
+
 /** How a rotor is gone round: from the plan there is, from that of the other rotor or stage, or from the shop's own. */
 export function firstPlan(part: Part, stage: Stage): MeasuringPlan {
-  const plans = jobFile.value?.plans ?? [];
+  const own = planOf(part, stage);
+  const plans = (jobFile.value?.plans ?? []).filter((plan) => !isProposal(plan));
   const like =
-    planOf(part, stage) ?? planOf(part, 'before') ?? plans.find((plan) => plan.stage === stage) ?? plans[0] ?? null;
+    (own && !isProposal(own) ? own : null) ??
+    plans.find((plan) => plan.part_id === part.id) ??
+    plans.find((plan) => plan.stage === stage) ??
+    plans[0] ??
+    own;
   if (like) {
     const { version: _, ...rest } = like;
-    const own = planOf(part, stage);
-    const place = stage === 'after' && !own ? 'on_arbor' : like.runout_place;
-    return { ...rest, part_id: part.id, stage, runout_place: place, ...(own?.version ? { version: own.version } : {}) };
+    const place = stage === 'after' && like !== own ? 'on_arbor' : like.runout_place;
+    return {
+      ...rest,
+      part_id: part.id,
+      stage,
+      runout_place: place,
+      thickness_instrument_id: like.thickness_instrument_id ?? firstOf('micrometer')?.id ?? null,
+      runout_instrument_id: like.runout_instrument_id ?? firstOf('dial_indicator')?.id ?? null,
+      ...(own?.version ? { version: own.version } : {}),
+    };
   }
   const settings = shop.value?.settings;
   return {
