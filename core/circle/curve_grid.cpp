@@ -124,7 +124,7 @@ Middle95 middle95(std::vector<float>& draws) {
   const auto high = place(0.975);
   std::nth_element(draws.begin(), middle, draws.end());
   std::nth_element(draws.begin(), low, middle);
-  std::nth_element(middle, high, draws.end());
+  std::nth_element(middle + 1, high, draws.end());
   return {
       .low95 = static_cast<double>(*low), .median = static_cast<double>(*middle), .high95 = static_cast<double>(*high)};
 }

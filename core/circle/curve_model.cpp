@@ -17,7 +17,7 @@ using Index = Eigen::Index;
 /// the readings are spread wider. Chosen, with the weight of "no pattern at all", by simulated coverage.
 constexpr double kLogStep = 0.2;
 constexpr double kSmallest = 0.6;
-constexpr double kNoPatternWeight = 0.12;
+constexpr double kNoPatternWeight = 0.09;
 
 struct Spots {
   std::vector<double> means;

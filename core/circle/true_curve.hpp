@@ -114,6 +114,7 @@ void append(std::vector<float>& values, const Lanes& lanes);
 
 /// The middle and the ends of the 95 % interval of draws, which are put in another order on the way. A share's quantile
 /// is the smallest draw with at least that share of the draws at or under it.
+/// @param draws  40 or more
 struct Middle95 {
   double low95;
   double median;

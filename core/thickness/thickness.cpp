@@ -225,7 +225,7 @@ Thickness ThicknessStudy::finish() {
     const double p = share_at_most(spread.variation_um, *input.variation_limit_mm * 1000);
     thickness.p_variation_within = p;
     thickness.variation_verdict = standing_of(p, input);
-    if (thickness.variation_verdict != Standing::within) flat = p_if_flat(input, reduced);
+    if (thickness.variation_verdict == Standing::cannot_tell) flat = p_if_flat(input, reduced);
   }
   const auto above = [&](double limit_mm) {
     return share_above(spread, state_->all_common_um, (limit_mm - reduced.centre_mm) * 1000);

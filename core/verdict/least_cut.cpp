@@ -77,12 +77,11 @@ LeastCut CutDraws::next(std::span<const CurveBlock> thickness, const CurveBlock*
   std::size_t orders = outboard != nullptr ? outboard->orders : 1;
   for (const CurveBlock& circle : thickness) orders = std::max(orders, circle.orders);
   LeastCut cut{};
-  if (outboard != nullptr) cut.outboard_ends = extremes(on_grid(*outboard));
-
   CurveBlock mounted = outboard != nullptr ? *outboard : half_of(thickness[0]);
   mount(mounted);
   const CurveGrid face = on_grid(mounted, orders);
   const Extremes out = extremes(face);
+  cut.outboard_ends = conditions_.remounted && outboard != nullptr ? extremes(on_grid(*outboard)) : out;
   Extremes in{};
   ends.resize(thickness.size());
   for (std::size_t c = 0; c < thickness.size(); ++c) {

@@ -195,6 +195,15 @@ Candidate face_again(const PartReadings& part) {
   return candidate;
 }
 
+Candidate depth_again() {
+  Candidate candidate;
+  candidate.measurement.kind = "scoring_depth";
+  candidate.measurement.repeats = 1;
+  candidate.measurement.text = "Read the depth of the deepest groove of each face with a gauge three times as exact.";
+  candidate.take = [](VerdictInput&, PartReadings& trial) { trial.scoring.u_um /= 3; };
+  return candidate;
+}
+
 bool finer_is_finer(const Micrometer& present) {
   return present.resolution_mm > kFine.resolution_mm || present.repeatability_mm > kFine.repeatability_mm ||
          present.mpe_mm > kFine.mpe_mm;
@@ -208,6 +217,7 @@ std::vector<Candidate> candidates_for(const VerdictInput& input, const PartReadi
   if (about_low) candidates.push_back(repeats_at_lowest(input, part, numbers.thickness.min_angle_deg));
   candidates.push_back(repeats_of_all(input, part));
   if (question == "machine_to" && !part.arbor_runout) candidates.push_back(trace_on_arbor(part));
+  if (question == "machine_to" && part.scoring.u_um > 0) candidates.push_back(depth_again());
   if (2 * part.readings.size() <= kMostSpots) candidates.push_back(more_spots(input, part));
   if (finer_is_finer(part.micrometer)) candidates.push_back(finer_micrometer(input, part));
   return candidates;

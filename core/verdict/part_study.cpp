@@ -191,14 +191,14 @@ Gathered gather(const VerdictInput& input, const PartReadings& part, std::size_t
     const CurveBlock* outboard = face_study ? &face_study->next() : nullptr;
     const LeastCut result = cut.next(circles, outboard, ends);
     thickness.take(ends);
-    if (face_study) face_study->take(result.outboard_ends);
+    if (on_car) face_study->take(result.outboard_ends);
     note_as_it_is(ends, thickness.common_um(), limits, study.as_it_is_holds);
     append(gathered.final_um, result.final_um + thickness.common_um());
     Lanes lowest = ends[0].lowest;
     for (const Extremes& circle : ends) lowest = smaller(lowest, circle.lowest);
     append(gathered.lowest_um, lowest + thickness.common_um());
   }
-  if (face_study && on_car) study.verdict.runout = face_study->finish();
+  if (on_car) study.verdict.runout = face_study->finish();
   return gathered;
 }
 

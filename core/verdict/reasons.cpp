@@ -83,14 +83,13 @@ Reason between_limits(const PartVerdict& numbers, const LengthLimit& discard) {
 Reason variation(const PartVerdict& numbers, const LengthLimit& limit, Standing standing) {
   const Thickness& thickness = numbers.thickness;
   const Posterior& truth = thickness.true_variation_mm;
-  return measured(said(code_of("variation", standing),
-                       "Highest less lowest reading is " +
-                           mm_text(thickness.max_mm == thickness.min_mm ? 0 : thickness.variation_mm) +
-                           " mm; the part's own variation, " + mm_text(truth.low95) + " to " + mm_text(truth.high95) +
-                           " mm, is " + word_of(standing) + " the limit of " + mm_text(limit.value_mm) + " mm" +
-                           bracketed(*numbers.p_variation_within) + ".",
-                       limit.source),
-                  thickness.variation_mm, limit.value_mm, "mm", numbers.p_variation_within);
+  return measured(
+      said(code_of("variation", standing),
+           "Highest less lowest reading is " + mm_text(thickness.variation_mm) + " mm; the part's own variation, " +
+               mm_text(truth.low95) + " to " + mm_text(truth.high95) + " mm, is " + word_of(standing) +
+               " the limit of " + mm_text(limit.value_mm) + " mm" + bracketed(*numbers.p_variation_within) + ".",
+           limit.source),
+      thickness.variation_mm, limit.value_mm, "mm", numbers.p_variation_within);
 }
 
 Reason runout(const PartVerdict& numbers, const LengthLimit& limit, Standing standing) {
