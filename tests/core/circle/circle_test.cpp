@@ -291,7 +291,9 @@ RC_GTEST_PROP(Circle, ResidualsAreNoLargerThanThoseOfAnyNearbyCurve, ()) {
     }
     return sum;
   };
-  RC_PRE(fit.values_um.size() < 2 || std::abs(fit.values_um[1]) < 1e4);
+  // In a variable, because the macro evaluates both sides of || and would read past the end.
+  const bool told_apart = fit.values_um.size() < 2 || std::abs(fit.values_um[1]) < 1e4;
+  RC_PRE(told_apart);
   const double least = ss(fit.values_um);
   RC_ASSERT(std::abs(least - fit.residual_ss_um2) <= 1e-6 * (1.0 + least));
   for (std::size_t i = 0; i < fit.values_um.size(); ++i) {
