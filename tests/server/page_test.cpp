@@ -58,7 +58,7 @@ TEST_F(PageFolder, ServesNothingBesideIt) {
   const Page page(root_ / "dist");
   EXPECT_EQ(status_of(page, asking_for("/../beside.txt")), 404);
   EXPECT_EQ(status_of(page, asking_for("/link.txt")), 404) << "a link that leads out";
-  EXPECT_EQ(status_of(page, asking_for("/" + (root_ / "beside.txt").string())), 404);
+  EXPECT_EQ(status_of(page, asking_for(std::string("/") + (root_ / "beside.txt").string())), 404);
 }
 
 TEST_F(PageFolder, TakesNoWrites) {

@@ -28,8 +28,10 @@ class RawClient {
  public:
   static constexpr int kPatienceMs = 20'000;
 
-  explicit RawClient(std::uint16_t port, const char* from = "127.0.0.1") : port_(port) {
+  /// @param room_bytes  how much the system may hold for us unread; 0: as much as it likes
+  explicit RawClient(std::uint16_t port, const char* from = "127.0.0.1", int room_bytes = 0) : port_(port) {
     socket_ = ::socket(AF_INET, SOCK_STREAM | SOCK_CLOEXEC, 0);
+    if (room_bytes > 0) ::setsockopt(socket_, SOL_SOCKET, SO_RCVBUF, &room_bytes, sizeof room_bytes);
     sockaddr_in mine{};
     mine.sin_family = AF_INET;
     ::inet_pton(AF_INET, from, &mine.sin_addr);

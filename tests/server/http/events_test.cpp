@@ -180,7 +180,7 @@ TEST(EventStream, EndsAfterItsLife) {
 TEST(EventStream, OneThatReadsNothingIsEndedAndHoldsUpNobody) {
   Streaming streaming(ServerLimits{.write = 200ms, .heartbeat = 20ms},
                       {.held = 100, .page = 2000, .most_behind = 1'000'000});
-  RawClient deaf(streaming.server->port());
+  RawClient deaf(streaming.server->port(), "127.0.0.1", 4096);
   deaf.send("GET /events?after=0 HTTP/1.1\r\nHost: localhost\r\n\r\n");
   RawClient other(streaming.server->port());
   listening(other);

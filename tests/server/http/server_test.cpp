@@ -254,7 +254,7 @@ TEST(HttpServer, ServesManyClientsAtOnce) {
     clients.emplace_back([&, i] {
       RawClient client(echo.server.port());
       for (int k = 0; k < 10; ++k) {
-        const std::string path = "/" + std::to_string(i) + "/" + std::to_string(k);
+        const std::string path = std::string("/") + std::to_string(i) + "/" + std::to_string(k);
         if (json::parse(client.get(path).body)["path"] == path) ++good;
       }
     });
