@@ -109,7 +109,7 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
     busy_ = true;
     const std::weak_ptr<EventStream> weak = weak_from_this();
     writing_late_.start(engine_.options.limits.write, [weak] {
-      if (const auto self = weak.lock()) self->close();
+      if (const auto self = weak.lock()) self->cut_off();
     });
     asio::async_write(socket_, asio::buffer(text_), [self = shared_from_this()](const Error& error, std::size_t) {
       self->writing_late_.met();
@@ -128,6 +128,14 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
       self->text_ = kHeartbeat;
       self->write();
     });
+  }
+
+  /// Ends a client that takes nothing, and what the system still holds for it.
+  void cut_off() {
+    Error ignored;
+    socket_.set_option(asio::socket_base::linger(true, 0), ignored);
+    socket_.close(ignored);
+    close();
   }
 
   void close() {

@@ -108,6 +108,12 @@ class RawClient {
     return result;
   }
 
+  /// Waits, without reading, for the server to cut the connection. @return whether it did
+  bool cut_off() {
+    pollfd wait{.fd = socket_, .events = POLLRDHUP, .revents = 0};
+    return ::poll(&wait, 1, kPatienceMs) > 0;
+  }
+
   /// Waits for the server to hang up. @return whether it did
   bool hung_up() {
     try {
