@@ -3,18 +3,36 @@
 #include <sodium.h>
 
 #include <array>
+#include <cmath>
+#include <cstdint>
 #include <nlohmann/json.hpp>
 
 #include "shop/json.hpp"
 
 namespace brakewright::shop {
+namespace {
+
+/// Writes whole numbers without a point, as other programs do that carry JSON about.
+void plain_numbers(nlohmann::json& value) {
+  constexpr double kExact = 9007199254740992.0;  // 2^53
+  if (value.is_structured()) {
+    for (auto& inner : value) plain_numbers(inner);
+  } else if (value.is_number_float()) {
+    const auto number = value.get<double>();
+    if (std::trunc(number) == number && std::abs(number) < kExact) value = static_cast<std::int64_t>(number);
+  }
+}
+
+}  // namespace
 
 std::string seal_of(JobFile file) {
   file.job.seal_sha256.clear();
   file.job.number = 0;
   file.amendments.clear();
   file.seq = 0;
-  const std::string canonical = nlohmann::json::parse(to_json(file).dump()).dump();
+  auto json = nlohmann::json::parse(to_json(file).dump());
+  plain_numbers(json);
+  const std::string canonical = json.dump();
   std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
   crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(canonical.data()), canonical.size());
   std::array<char, 2 * crypto_hash_sha256_BYTES + 1> text{};
