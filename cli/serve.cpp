@@ -25,7 +25,7 @@ int serve(const ServeOptions& options) {
   try {
     server::serve(wanted, std::cout);
   } catch (const http::CannotListen& error) {
-    std::cerr << "brakewright: " << error.what() << "; --port N takes another\n";
+    std::cerr << "brakewright: " << error.what() << '\n';
     return port_taken;
   }
   return done;

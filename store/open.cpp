@@ -55,12 +55,12 @@ std::unique_ptr<shop::Store> open_store(const Opening& opening) {
       throw StoreError(StoreError::Cause::other, "There is no shop at " + opening.file.string());
     }
     auto database = opened(opening);
+    refuse_newer(*database);
     if (version_of(*database) != newest_version()) {
-      throw StoreError(
-          version_of(*database) > newest_version() ? StoreError::Cause::newer_version : StoreError::Cause::other,
-          opening.file.string() +
-              " has tables of another version of Brakewright; start the server of "
-              "this version once to bring it up to date");
+      throw StoreError(StoreError::Cause::other,
+                       opening.file.string() +
+                           " was written by an older Brakewright; serve it once with this one, "
+                           "which keeps a copy and brings it up to date");
     }
     set_pragmas(*database);
     return std::make_unique<SqliteStore>(std::move(database), nullptr);

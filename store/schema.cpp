@@ -33,7 +33,7 @@ std::int64_t version_of(Database& database) {
   return version;
 }
 
-void migrate(Database& database, std::int64_t to) {
+void refuse_newer(Database& database) {
   const std::int64_t present = version_of(database);
   if (present > newest_version()) {
     throw StoreError(StoreError::Cause::newer_version,
@@ -41,7 +41,11 @@ void migrate(Database& database, std::int64_t to) {
                          std::to_string(present) + ", this program knows " + std::to_string(newest_version()) +
                          "). Start that newer program, or restore a backup from before it.");
   }
-  for (std::int64_t version = present; version < to; ++version) {
+}
+
+void migrate(Database& database, std::int64_t to) {
+  refuse_newer(database);
+  for (std::int64_t version = version_of(database); version < to; ++version) {
     const Migration& step = kMigrations.at(static_cast<std::size_t>(version));
     const std::string sql(reinterpret_cast<const char*>(step.begin), static_cast<std::size_t>(step.end - step.begin));
     try {

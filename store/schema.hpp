@@ -18,6 +18,9 @@ std::int64_t newest_version();
 /// @throws StoreError damaged when it is no SQLite file, or one of another program
 std::int64_t version_of(Database& database);
 
+/// @throws StoreError newer_version when the tables are newer than this program
+void refuse_newer(Database& database);
+
 /// Brings the tables up to `to`, one transaction for each step; the version is part of each.
 /// @throws StoreError newer_version when they are newer than this program
 void migrate(Database& database, std::int64_t to = newest_version());
