@@ -58,6 +58,17 @@ std::vector<std::string> columns_of() {
   return names;
 }
 
+/// How many columns an optional value of this type takes.
+template <class T>
+int width_of() {
+  static const int width = [] {
+    std::vector<std::string> names;
+    ColumnNames{names, ""}("", T{}, {});
+    return static_cast<int>(names.size());
+  }();
+  return width;
+}
+
 /// Binds an entity to the parameters of a statement.
 class RowWriter {
  public:
@@ -101,9 +112,7 @@ class RowWriter {
       write(*value);
       return;
     }
-    std::vector<std::string> skipped;
-    ColumnNames{skipped, ""}("", value, {});
-    for (std::size_t k = 0; k < skipped.size(); ++k) query_.bind_null(place_++);
+    for (int k = 0; k < width_of<T>(); ++k) query_.bind_null(place_++);
   }
 
   int place() const { return place_; }
@@ -157,9 +166,7 @@ class RowReader {
       return;
     }
     value.reset();
-    std::vector<std::string> skipped;
-    ColumnNames{skipped, ""}("", value, {});
-    column_ += static_cast<int>(skipped.size());
+    column_ += width_of<T>();
   }
 
   int column() const { return column_; }
