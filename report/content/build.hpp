@@ -27,7 +27,7 @@ Table limits_of(const shop::Limits& limits);
 Table readings_of(const AssessedRotor& rotor, Unit unit);
 Table cut_of(const AssessedRotor& rotor, Unit unit);
 std::string cut_note_of(const AssessedRotor& rotor, Unit unit);
-CheckContent check_of(const AssessedRotor& rotor);
+CheckContent check_of(const AssessedRotor& rotor, Unit unit);
 
 std::vector<ReasonContent> findings_of(const RecordInput& input);
 std::vector<ReasonContent> amendments_of(const RecordInput& input);

@@ -36,6 +36,13 @@ std::string description_of(const AssessedRotor& rotor) {
   return text + temperature_note(rotor.before.spots, "before") + temperature_note(rotor.after.spots, "after");
 }
 
+std::string sides_of(const shop::JobFile& file) {
+  bool left = false;
+  bool right = false;
+  for (const shop::Part& part : file.parts) (part.side == shop::Side::left ? left : right) = true;
+  return left && right ? "left and right" : left ? "left" : right ? "right" : "no part";
+}
+
 std::vector<std::string> cautions() {
   return {
       "Brake dust: wet or HEPA methods only, never an air line and never a dry brush.",
@@ -56,7 +63,7 @@ TitleContent title_of(const RecordInput& input) {
   title.complaint = spoken(shop::word_of(job.complaint));
   if (!job.complaint_note.empty()) title.complaint += ": " + job.complaint_note;
   title.axle_and_sides = spoken(shop::word_of(job.axle));
-  for (const shop::Part& part : input.file.parts) title.axle_and_sides += ", " + spoken(shop::word_of(part.side));
+  title.axle_and_sides.append(", ").append(sides_of(input.file));
   if (job.odometer) title.odometer = grouped(*job.odometer) + " " + spoken(shop::word_of(job.odometer_unit));
   title.worker = person_name(input, job.worker_person_id, false);
   title.lathe = lathe_name(input);
@@ -93,7 +100,7 @@ RotorContent rotor_of(const RecordInput& input, const AssessedRotor& rotor, doub
   content.figures = figures_of(rotor, unit);
   content.cut_table = cut_of(rotor, unit);
   content.cut_note = cut_note_of(rotor, unit);
-  content.check = check_of(rotor);
+  content.check = check_of(rotor, unit);
   content.limits = limits_of(rotor.part->limits);
   content.readings = readings_of(rotor, unit);
   content.readings_note = "thickness " + std::string(name_of(unit)) + ", runout " + deviation_unit(unit) + " (′ after)";

@@ -91,11 +91,11 @@ std::vector<ReasonContent> amendments_of(const RecordInput& input) {
 
 Table instruments_of(const RecordInput& input) {
   Table table{.columns = {{"instrument", 31},
-                          {"resolution", 13, Align::right},
+                          {"resolution", 14, Align::right},
                           {"", 1},
-                          {"calibrated", 14},
-                          {"due", 21},
-                          {"zero check", 29}},
+                          {"calibrated", 15},
+                          {"due", 22},
+                          {"zero check", 28}},
               .none = "no instrument named yet",
               .more = "more, see the job"};
   for (const shop::Instrument* instrument : used_instruments(input)) {

@@ -16,9 +16,9 @@ double mean_of(const std::vector<Spot>& spots) {
 
 int decimals_for(double full_scale) { return full_scale > 5 ? 0 : full_scale > 0.5 ? 1 : 2; }
 
-void add_lines(TracePlot& plot, const std::vector<Spot>& spots, bool after, TraceMark mark, int circle, double zero_mm,
-               Unit unit) {
-  TraceLine line{.after = after, .mark = mark};
+void add_lines(TracePlot& plot, const std::vector<Spot>& spots, bool after, TraceMark mark, int circle, int points,
+               double zero_mm, Unit unit) {
+  TraceLine line{.after = after, .mark = mark, .step_deg = 360.0 / points};
   for (const Spot& spot : spots) {
     if (spot.circle == circle) {
       line.readings.push_back({spot.angle_deg, deviation((spot.mean_mm - zero_mm) * 1000, unit)});
@@ -93,8 +93,8 @@ TracePlot thickness_traces(const AssessedRotor& rotor, Unit unit) {
   for (const AssessedStage* stage : {&rotor.before, &rotor.after}) {
     const double mean = mean_of(stage->spots.thickness);
     for (int circle = 0; circle < std::min(3, stage->spots.circles); ++circle) {
-      add_lines(plot, stage->spots.thickness, stage == &rotor.after, static_cast<TraceMark>(circle), circle, mean,
-                unit);
+      add_lines(plot, stage->spots.thickness, stage == &rotor.after, static_cast<TraceMark>(circle), circle,
+                stage->spots.points, mean, unit);
     }
     circles = std::max(circles, std::min(3, stage->spots.circles));
   }
@@ -111,8 +111,10 @@ TracePlot runout_traces(const AssessedRotor& rotor, Unit unit) {
   for (const AssessedStage* stage : {&rotor.before, &rotor.after}) {
     const bool after = stage == &rotor.after;
     const Spots& spots = stage->spots;
-    add_lines(plot, spots.runout_outboard, after, TraceMark::round, 0, mean_of(spots.runout_outboard), unit);
-    add_lines(plot, spots.runout_inboard, after, TraceMark::square, 0, mean_of(spots.runout_inboard), unit);
+    add_lines(plot, spots.runout_outboard, after, TraceMark::round, 0, spots.points, mean_of(spots.runout_outboard),
+              unit);
+    add_lines(plot, spots.runout_inboard, after, TraceMark::square, 0, spots.points, mean_of(spots.runout_inboard),
+              unit);
     inboard = inboard || !spots.runout_inboard.empty();
   }
   if (inboard) plot.keys = {{TraceMark::round, "outboard"}, {TraceMark::square, "inboard"}};

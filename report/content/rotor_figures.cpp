@@ -36,9 +36,10 @@ std::string limit_text(const char* name, const std::optional<shop::Limit>& limit
 std::string pair_text(std::optional<double> outboard_um, std::optional<double> inboard_um, Unit unit) {
   if (!outboard_um && !inboard_um) return {};
   const int decimals = unit == Unit::mm ? 0 : 1;
-  const auto figure = [&](std::optional<double> um) {
-    return um ? deviation_figure(deviation(*um, unit), decimals, false) : std::string(kNone);
+  const auto figure = [&](const std::optional<double>& um) {
+    return deviation_figure(deviation(*um, unit), decimals, false);
   };
+  if (!outboard_um || !inboard_um) return figure(outboard_um ? outboard_um : inboard_um);
   return figure(outboard_um) + " | " + figure(inboard_um);
 }
 
@@ -59,7 +60,7 @@ Cells over_discard(const AssessedStage& stage) {
 
 Cells variation(const AssessedStage& stage, Unit unit) {
   if (!stage.thickness) return {};
-  return {thickness_figure(stage.thickness->variation_mm, unit), "highest less lowest"};
+  return {thickness_figure(stage.thickness->variation_mm, unit), "high less low"};
 }
 
 Cells truly(const AssessedStage& stage, Unit unit) {
@@ -83,10 +84,19 @@ Cells taper(const AssessedStage& stage, Unit unit) {
           "outer less inner"};
 }
 
+/// Which faces the figures of `pair_text` belong to.
+std::string faces_of(bool outboard, bool inboard) {
+  if (outboard && inboard) return "out | in";
+  return outboard ? "outboard" : inboard ? "inboard" : "";
+}
+
 Cells runout(const AssessedStage& stage, Unit unit) {
   Cells cells{pair_text(stage.runout_outboard_um, stage.runout_inboard_um, unit)};
-  if (cells.value.empty() || stage.spots.plan == nullptr) return cells;
-  cells.note = stage.spots.plan->runout_place == shop::RunoutPlace::on_car ? "on the car" : "on the arbor";
+  if (cells.value.empty()) return cells;
+  cells.note = faces_of(stage.runout_outboard_um.has_value(), stage.runout_inboard_um.has_value());
+  if (stage.spots.plan != nullptr) {
+    cells.note += stage.spots.plan->runout_place == shop::RunoutPlace::on_car ? ", on the car" : ", on the arbor";
+  }
   return cells;
 }
 
@@ -95,7 +105,9 @@ std::optional<double> um_of(const std::optional<double>& mm) {
 }
 
 Cells scoring(const AssessedStage& stage, Unit unit) {
-  return {pair_text(um_of(stage.spots.scoring_outboard_mm), um_of(stage.spots.scoring_inboard_mm), unit)};
+  const Spots& spots = stage.spots;
+  return {pair_text(um_of(spots.scoring_outboard_mm), um_of(spots.scoring_inboard_mm), unit),
+          faces_of(spots.scoring_outboard_mm.has_value(), spots.scoring_inboard_mm.has_value())};
 }
 
 std::string ra_figure(double mm, Unit unit) {
@@ -108,8 +120,9 @@ Cells finish(const AssessedStage& stage, Unit unit) {
   const auto& outboard = stage.spots.roughness_outboard_mm;
   const auto& inboard = stage.spots.roughness_inboard_mm;
   if (!outboard && !inboard) return {};
-  return {(outboard ? ra_figure(*outboard, unit) : kNone) + std::string(" | ") +
-          (inboard ? ra_figure(*inboard, unit) : kNone)};
+  const std::string faces = faces_of(outboard.has_value(), inboard.has_value());
+  if (!outboard || !inboard) return {ra_figure(outboard ? *outboard : *inboard, unit), faces};
+  return {ra_figure(*outboard, unit) + " | " + ra_figure(*inboard, unit), faces};
 }
 
 std::string small_limit(const std::optional<shop::Limit>& limit, Unit unit) {
@@ -137,14 +150,12 @@ std::vector<FigureContent> figures_of(const AssessedRotor& rotor, Unit unit) {
   if (rotor.before.spots.circles > 1 || rotor.after.spots.circles > 1) {
     rows.push_back(row("taper", "", rotor, [&](Stage s) { return taper(s, unit); }));
   }
-  rows.push_back(
-      row("runout out | in", small_limit(limits.runout, unit), rotor, [&](Stage s) { return runout(s, unit); }));
-  rows.push_back(
-      row("scoring out | in", small_limit(limits.scoring, unit), rotor, [&](Stage s) { return scoring(s, unit); }));
+  rows.push_back(row("runout", small_limit(limits.runout, unit), rotor, [&](Stage s) { return runout(s, unit); }));
+  rows.push_back(row("scoring", small_limit(limits.scoring, unit), rotor, [&](Stage s) { return scoring(s, unit); }));
   const std::string ra_limit =
       limits.finish_ra ? "limit " + ra_figure(limits.finish_ra->value.value.mm(), unit) + " " + ra_unit(unit)
                        : "limit unknown, " + ra_unit(unit);
-  rows.push_back(row("Ra out | in", ra_limit, rotor, [&](Stage s) { return finish(s, unit); }));
+  rows.push_back(row("finish Ra", ra_limit, rotor, [&](Stage s) { return finish(s, unit); }));
   return rows;
 }
 

@@ -16,9 +16,11 @@ std::string typed_text(const TypedLength& typed) {
   return bare ? typed.text + " " + std::string(name_of(typed.unit)) : typed.text;
 }
 
+/// A place finer than typed, so that the conversion of a round limit is the limit and not a neighbour of it.
 std::string converted(const TypedLength& typed) {
+  constexpr std::int64_t kTenthOfAThou = 2540;
   const Unit other = typed.unit == Unit::mm ? Unit::in : Unit::mm;
-  return format(typed.value, other, std::max<std::int64_t>(1, typed.resolution_nm));
+  return format(typed.value, other, std::clamp<std::int64_t>(typed.resolution_nm / 10, 1, kTenthOfAThou));
 }
 
 std::string converted_ra(const TypedLength& typed) {
@@ -78,7 +80,7 @@ std::string travel(double um, Unit unit) { return thickness_figure(um / 1000, un
 Table limits_of(const shop::Limits& limits) {
   Table table{
       .columns = {
-          {"limit", 19}, {"as typed", 18, Align::right}, {"converted", 19, Align::right}, {"", 1}, {"source", 43}}};
+          {"limit", 16}, {"as typed", 15, Align::right}, {"converted", 18, Align::right}, {"", 1}, {"source", 50}}};
   add_limit(table, "nominal", limits.nominal);
   add_limit(table, "machine-to", limits.machine_to);
   add_limit(table, "discard", limits.discard);
@@ -153,8 +155,8 @@ std::string cut_note_of(const AssessedRotor& rotor, Unit unit) {
     text = "Removed " + travel(check.removed_mean_um, unit) + " " + unit_name + " in the mean (" +
            travel(check.removed_min_um, unit) + " to " + travel(check.removed_max_um, unit) + ")";
     if (check.planned_um) text += "; the dials took " + travel(*check.planned_um, unit);
-    if (check.agrees_with_plan) text += *check.agrees_with_plan ? ": they agree." : ": they do not agree.";
-    if (text.back() != '.') text += ".";
+    text += check.planned_um ? " from first touch." : ".";
+    if (check.agrees_with_plan) text += *check.agrees_with_plan ? " That agrees." : " That does not agree.";
   } else {
     text = "Not measured after the cut yet.";
   }
@@ -164,17 +166,34 @@ std::string cut_note_of(const AssessedRotor& rotor, Unit unit) {
   return text;
 }
 
-CheckContent check_of(const AssessedRotor& rotor) {
+namespace {
+
+/// The check in its own two figures; the core's sentence where it is a check that has no such form.
+std::string check_text(const AfterCheck& check, Unit unit) {
+  const std::string length(name_of(unit));
+  const auto lengths = [&](const std::string& what, const std::string& limit) {
+    return what + " " + thickness_figure(check.value, unit) + ", " + limit + " " + thickness_figure(check.limit, unit) +
+           " " + length;
+  };
+  if (check.code == "machine_to") return lengths("lowest", "machine-to");
+  if (check.code == "discard") return lengths("lowest", "discard");
+  if (check.code == "variation") return lengths("variation", "limit");
+  return check.text;
+}
+
+}  // namespace
+
+CheckContent check_of(const AssessedRotor& rotor, Unit unit) {
   if (!rotor.check) {
     if (rotor.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
     return {"not checked", {{"Measure again after the cut, at the same points.", ""}}};
   }
   CheckContent content{std::string(name_of(rotor.check->outcome))};
   for (const AfterCheck& check : rotor.check->checks) {
-    std::string basis("p ");
-    basis.append(probability_figure(check.p)).append(", ").append(name_of(check.outcome));
-    if (!check.source.empty()) basis += ", " + check.source;
-    content.lines.push_back({check.text, basis});
+    std::string basis(name_of(check.outcome));
+    basis.append(", p ").append(probability_figure(check.p));
+    if (!check.source.empty()) basis.append(", ").append(check.source);
+    content.lines.push_back({check_text(check, unit), basis});
   }
   for (const Advice& advice : rotor.check->advice) content.lines.push_back({advice.text, ""});
   return content;

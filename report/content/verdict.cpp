@@ -27,7 +27,8 @@ ReasonContent reason_of(const Reason& reason) {
   if (!reason.part.empty() && text.compare(0, reason.part.size(), reason.part) != 0) text = reason.part + ": " + text;
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::string basis;
-  if (reason.p) basis.append("p ").append(probability_figure(*reason.p));
+  const bool told = text.find("probability") != std::string::npos;
+  if (reason.p && !told) basis.append("p ").append(probability_figure(*reason.p));
   if (!reason.source.empty()) {
     if (!basis.empty()) basis.append(", ");
     basis.append(reason.limit ? "limit: " : "").append(reason.source);
@@ -37,7 +38,7 @@ ReasonContent reason_of(const Reason& reason) {
 
 std::string joined(const std::vector<std::string>& parts) {
   std::string text;
-  for (const std::string& part : parts) text += (text.empty() ? "" : "; ") + part;
+  for (const std::string& part : parts) text.append(text.empty() ? "" : " ").append(part);
   return text;
 }
 

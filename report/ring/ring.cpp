@@ -51,7 +51,7 @@ void draw_cells(Canvas& canvas, const Face& face, const Ring& ring) {
     const double clock = face.clock(cell.angle_deg);
     const double outer = face.outer_of(cell.circle);
     const double share = cell.deviation / ring.full_scale;
-    const bool dark = share > 0.62 || share < -0.62;
+    const bool dark = share > 0.62;  // hatched cells keep dark letters
     const bool lettered = type_pt >= 4.4 && !cell.text.empty();
     const bool both = lettered && face.band_mm() > 5;
     if (!lettered || both) {

@@ -50,7 +50,7 @@ void draw_rule(Canvas& canvas, const Rule& rule, const ThicknessScale& scale) {
   if (scale.discard_mm && scale.machine_to_mm) {
     hatch_between(canvas, rule, *scale.discard_mm, *scale.machine_to_mm, 1.5, kQuiet);
   }
-  const double fine = nice_step(1.4 / rule.enlargement, 1);
+  const double fine = nice_step(3.5 / rule.enlargement, 1);
   const auto first = static_cast<long>(std::ceil(rule.low_mm / fine - 1e-9));
   const auto last = static_cast<long>(std::floor(rule.high_mm() / fine + 1e-9));
   for (long k = first; k <= last; ++k) {

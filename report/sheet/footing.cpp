@@ -9,7 +9,7 @@ namespace {
 constexpr double kPaddingMm = 4;
 constexpr double kHeadingMm = 6.2;
 constexpr double kCautionsMm = 31;
-constexpr double kSeenShare = 0.43;
+constexpr double kSeenShare = 0.36;
 constexpr TableLook kInstrumentLook{.size_pt = 6, .row_mm = 3.9};
 constexpr Type kEntry{.size_pt = 6.4};
 constexpr Type kBasis{.size_pt = 5.2, .colour = kQuiet};

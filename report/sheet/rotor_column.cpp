@@ -43,7 +43,7 @@ void draw_figure(Canvas& canvas, const FigureColumns& at, double baseline, const
 }
 
 void draw_figures(Canvas& canvas, Box box, const RotorContent& rotor) {
-  const double name = box.width_mm * 0.3;
+  const double name = box.width_mm * 0.34;
   const double value = (box.width_mm - name) / 2;
   const FigureColumns at{box.x_mm, name - 1, box.x_mm + name + value - 0.8, box.right(), value - 1};
   const Type head{.size_pt = 5.4, .colour = kQuiet, .align = Align::right};

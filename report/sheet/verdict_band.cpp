@@ -27,20 +27,27 @@ void draw_reasons(Canvas& canvas, Box box, const VerdictContent& verdict) {
     y = box.y_mm + 5.4;
   }
   const double foot = box.bottom() - 1.2;
-  const Type text{.size_pt = 7.2};
-  const Type basis{.size_pt = 5.6, .colour = kQuiet};
-  const double reserve = verdict.next.empty() ? 0 : 7.4;
+  const Type text{.size_pt = 6.5};
+  const Type basis{.size_pt = 5.2, .colour = kQuiet};
+  const double reserve = verdict.next.empty() ? 2.6 : 8.4;
   std::size_t shown = 0;
   for (const ReasonContent& reason : verdict.reasons) {
-    const double need = canvas.height_of(box.width_mm, 3, reason.text, text) + (reason.basis.empty() ? 0.0 : 2.6);
-    if (y + need > foot - reserve && shown > 0) break;
+    const double need = canvas.height_of(box.width_mm, 3, reason.text, text) +
+                        canvas.height_of(box.width_mm, 1, reason.basis, basis) + 0.8;
+    const double kept = shown + 1 < verdict.reasons.size() || !verdict.next.empty() ? reserve : 0;
+    if (y + need > foot - kept && shown > 0) break;
     y += canvas.paragraph({box.x_mm, y}, box.width_mm, 3, reason.text, text);
-    y += canvas.paragraph({box.x_mm, y + 0.2}, box.width_mm, 1, reason.basis, basis) + 1.2;
+    y += canvas.paragraph({box.x_mm, y}, box.width_mm, 1, reason.basis, basis) + 0.8;
     ++shown;
+  }
+  if (shown < verdict.reasons.size()) {
+    canvas.text({box.x_mm, y + 1.8}, box.width_mm,
+                "… and " + std::to_string(verdict.reasons.size() - shown) + " more, see the job", basis);
+    y += 2.6;
   }
   if (!verdict.next.empty() && y + 5 < foot) {
     canvas.text({box.x_mm, y + 2.2}, box.width_mm, verdict.next_label, kLabel);
-    canvas.paragraph({box.x_mm, y + 3}, box.width_mm, std::max(1, static_cast<int>((foot - y - 3) / 3.1)), verdict.next,
+    canvas.paragraph({box.x_mm, y + 3}, box.width_mm, std::max(1, static_cast<int>((foot - y - 3) / 2.7)), verdict.next,
                      text);
   }
 }

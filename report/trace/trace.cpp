@@ -70,22 +70,32 @@ void draw_stroke(Canvas& canvas, const std::vector<Point>& path, bool after) {
   }
 }
 
+/// The part of a straight stroke that lies between 0 and 360 degrees.
+void draw_piece(Canvas& canvas, const Axes& axes, TraceReading from, TraceReading to, bool after) {
+  const auto at = [&](double angle_deg) {
+    const double share = (angle_deg - from.angle_deg) / (to.angle_deg - from.angle_deg);
+    return axes.at(angle_deg, from.value + (to.value - from.value) * share);
+  };
+  draw_stroke(canvas, {at(std::max(0.0, from.angle_deg)), at(std::min(360.0, to.angle_deg))}, after);
+}
+
 void draw_line(Canvas& canvas, const Axes& axes, const TraceLine& line) {
   std::vector<TraceReading> readings = line.readings;
   std::sort(readings.begin(), readings.end(),
             [](const TraceReading& a, const TraceReading& b) { return a.angle_deg < b.angle_deg; });
-  std::vector<Point> path;
-  for (const TraceReading& reading : readings) path.push_back(axes.at(reading.angle_deg, reading.value));
-  if (readings.size() > 2) path.push_back(axes.at(readings.front().angle_deg + 360, readings.front().value));
-  if (path.size() > 1 && path.back().x_mm > axes.area.right() + 1e-6) {
-    const Point a = path[path.size() - 2];
-    const Point b = path.back();
-    const double t = (axes.area.right() - a.x_mm) / (b.x_mm - a.x_mm);
-    const Point edge{axes.area.right(), a.y_mm + (b.y_mm - a.y_mm) * t};
-    path.back() = edge;
-    if (readings.front().angle_deg > 1e-6) path.insert(path.begin(), {axes.area.x_mm, edge.y_mm});
+  const std::size_t count = readings.size();
+  for (std::size_t k = 0; k < count; ++k) {
+    const bool closing = k + 1 == count;
+    const TraceReading from = readings[k];
+    TraceReading to = readings[closing ? 0 : k + 1];
+    if (closing) to.angle_deg += 360;
+    const double gap = to.angle_deg - from.angle_deg;
+    if (gap < 1e-9 || gap > 1.5 * line.step_deg) continue;
+    draw_piece(canvas, axes, from, to, line.after);
+    if (closing && readings.front().angle_deg > 1e-6) {
+      draw_piece(canvas, axes, {from.angle_deg - 360, from.value}, {to.angle_deg - 360, to.value}, line.after);
+    }
   }
-  draw_stroke(canvas, path, line.after);
   for (const TraceReading& reading : readings) {
     draw_mark(canvas, axes.at(reading.angle_deg, reading.value), line.mark, line.after);
   }
@@ -155,12 +165,12 @@ double draw_key(Canvas& canvas, Box box, const TracePlot& plot) {
 }  // namespace
 
 double nice_step(double span, int wanted) {
-  const double rough = span / wanted;
+  const double rough = span / wanted * (1 + 1e-9);
   const double power = std::pow(10, std::floor(std::log10(rough)));
-  for (const double factor : {1.0, 2.0, 5.0}) {
-    if (power * factor >= rough * 0.999) return power * factor;
+  for (const double factor : {5.0, 2.0}) {
+    if (power * factor <= rough) return power * factor;
   }
-  return power * 10;
+  return power;
 }
 
 void draw_trace(Canvas& canvas, Box box, const TracePlot& plot) {
@@ -181,7 +191,7 @@ void draw_trace(Canvas& canvas, Box box, const TracePlot& plot) {
   const double middle = (range->high + range->low) / 2;
   if (plot.limit && *plot.limit > span && *plot.limit < 4 * span) span = *plot.limit;
   span *= 1.12;
-  const double step = nice_step(span, area.height_mm > 18 ? 4 : 3);
+  const double step = nice_step(span, 3);
   const Axes axes{area, {middle - span / 2, middle + span / 2}};
   draw_grid(canvas, axes, step);
   for (const bool after : {false, true}) {

@@ -19,6 +19,7 @@ struct TraceReading {
 struct TraceLine {
   bool after = false;  ///< after: full line and filled marks; before: dashed and open
   TraceMark mark = TraceMark::round;
+  double step_deg = 45;                     ///< between neighbouring points
   std::vector<TraceReading> readings = {};  ///< in any order
 };
 
@@ -38,10 +39,11 @@ struct TracePlot {
   std::string when_empty = {};        ///< said in place of lines
 };
 
-/// Points are joined by straight lines, once round and back to the first: nothing is drawn that was not read.
+/// Neighbouring points are joined by straight lines, the last one with the first; where a point was not read the line
+/// is broken. Nothing is drawn that was not read.
 void draw_trace(Canvas& canvas, Box box, const TracePlot& plot);
 
-/// A step of 1, 2 or 5 times a power of ten that divides `span` into `wanted` parts or a few more. span > 0
+/// The largest step of 1, 2 or 5 times a power of ten that still divides `span` into `wanted` parts or more. span > 0
 double nice_step(double span, int wanted);
 
 }  // namespace brakewright::report

@@ -48,7 +48,7 @@ inline TracePlot traces(const std::string& title, int points, int circles, doubl
   for (const bool cut : {false, true}) {
     if (cut && after <= 0) continue;
     for (int circle = 0; circle < circles; ++circle) {
-      TraceLine line{.after = cut, .mark = static_cast<TraceMark>(circle)};
+      TraceLine line{.after = cut, .mark = static_cast<TraceMark>(circle), .step_deg = 360.0 / points};
       for (int k = 0; k < points; ++k) {
         line.readings.push_back({360.0 * k / points, (cut ? after : before) * wave(k, points, 70 + 15 * circle)});
       }
