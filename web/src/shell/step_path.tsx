@@ -34,20 +34,25 @@ export const stepFor = (waitsFor: WaitsFor): Step => STEPS[STEP_WAITED_FOR[waits
 export function StepPath({ current }: { current: Step | 'arrival' }) {
   const number = jobFile.value?.job.number;
   const reached = STEP_WAITED_FOR[assessment.value?.waits_for ?? 'limits'];
+  const uncut = jobFile.value?.cuts.length === 0;
   return (
     <nav class="path" aria-label={words.shell.steps}>
       <ol>
-        {STEPS.map((step, i) => (
-          <li key={step} class={i < reached ? 'path-done' : ''}>
-            <a href={stepAddress(number, step)} aria-current={step === current ? 'step' : undefined}>
-              <span class="path-mark" aria-hidden="true">
-                {i < reached ? '✓' : i + 1}
-              </span>
-              <span class="path-word">{words.shell.step[step]}</span>
-              {i < reached && <span class="heard">, {words.shell.stepDone}</span>}
-            </a>
-          </li>
-        ))}
+        {STEPS.map((step, i) => {
+          const past = i < reached;
+          const passedOver = past && uncut && (step === 'cut' || step === 'after');
+          return (
+            <li key={step} class={past ? 'path-done' : ''}>
+              <a href={stepAddress(number, step)} aria-current={step === current ? 'step' : undefined}>
+                <span class="path-mark" aria-hidden="true">
+                  {passedOver ? '–' : past ? '✓' : i + 1}
+                </span>
+                <span class="path-word">{words.shell.step[step]}</span>
+                {past && <span class="heard">, {passedOver ? words.shell.stepPassedOver : words.shell.stepDone}</span>}
+              </a>
+            </li>
+          );
+        })}
       </ol>
     </nav>
   );

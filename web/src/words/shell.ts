@@ -16,6 +16,7 @@ export const shell = {
     record: 'Record',
   },
   stepDone: 'done',
+  stepPassedOver: 'not needed',
   next: 'Next',
   close: 'Close',
   cancel: 'Cancel',
