@@ -72,10 +72,8 @@ export const examples: Record<string, Json> = {
         readings: round(21.5, 0.02),
         micrometer,
         arbor_runout: {
-          angles_deg: [0, 90, 180, 270],
-          values_um: [20, 0, -20, 0],
-          resolution_um: 10,
-          repeatability_um: 3,
+          outboard: { angles_deg: [0, 90, 180, 270], values_um: [20, 0, -20, 0] },
+          indicator: { resolution_um: 10, repeatability_um: 3 },
         },
         scoring: { outboard_um: 30, inboard_um: 20 },
       },

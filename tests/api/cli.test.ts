@@ -136,11 +136,39 @@ describe('the demo shop', () => {
     expect(out + error).toContain(String(sealed.job.number));
   });
 
-  test('has a journal that shows when an entry is missing', () => {
+  test.each<[string, string, RegExp]>([
+    [
+      'a sealed job',
+      "DROP TRIGGER sealed_job_stays; UPDATE job SET vehicle = 'another' WHERE number = 1",
+      /job 1 is not what was sealed/,
+    ],
+    [
+      'a reading',
+      'DROP TRIGGER reading_is_final; UPDATE reading SET value_nm = value_nm + 1000 WHERE place = 1',
+      /is not what was sealed/,
+    ],
+    ['the journal', 'DROP TRIGGER change_stays; DELETE FROM change WHERE seq = 100', /from entry 99 to entry 101/],
+    [
+      'a person',
+      'DROP TRIGGER person_stays; PRAGMA foreign_keys = OFF; DELETE FROM person WHERE place = 1',
+      /names a row of person/,
+    ],
+  ])('names what was done behind its back to %s', (what, sql, named) => {
+    const other = join(folder, `${what.replace(/ /g, '-')}.sqlite`);
+    done(['export', '--shop', demo, '--to', `${other}.json`]);
+    done(['import', `${other}.json`, '--shop', other]);
+    const { status, stderr } = spawnSync('sqlite3', [other, sql]);
+    expect({ status, error: stderr?.toString() }).toEqual({ status: 0, error: '' });
+    const { code, error } = run(['check', '--shop', other]);
+    expect(code).toBe(4);
+    expect(error).toMatch(named);
+  });
+
+  test('carried through another program keeps its seals', () => {
     const shop = JSON.parse(done(['export', '--shop', demo]));
-    const other = join(folder, 'whole.sqlite');
+    const other = join(folder, 'carried.sqlite');
     done(['import', '-', '--shop', other], JSON.stringify(shop));
-    expect(run(['check', '--shop', other]).code).toBe(0);
+    expect(done(['check', '--shop', other])).toContain('every seal holds');
   });
 });
 

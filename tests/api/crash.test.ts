@@ -61,7 +61,7 @@ test(`an acknowledged reading survives kill -9, ${kills} times at random under $
 
   for (let kill = 0; kill < kills; ++kill) {
     const writing = Promise.all(tablets.map((tablet) => tablet.write(shop)));
-    await new Promise((resolve) => setTimeout(resolve, 5 + 120 * random()));
+    await new Promise((resolve) => setTimeout(resolve, 5 + 250 * random()));
     await shop.stop('SIGKILL');
     await writing;
     shop = await Served.start(file);

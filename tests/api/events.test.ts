@@ -30,7 +30,7 @@ interface Heard {
   readonly data: string;
 }
 
-/** A tablet that listens: gives what it hears, one event after another. */
+/** A tablet that listens: gives what it hears, one event after another, the greeting left out. */
 class Listener {
   readonly heard: Heard[] = [];
   private waiting: (() => void)[] = [];
@@ -63,7 +63,7 @@ class Listener {
         .filter((line) => line.startsWith(`${name}:`))
         .map((line) => line.slice(name.length + 1).replace(/^ /, ''))
         .join('\n');
-    if (field('data') === '') return;
+    if (field('data') === '' || field('event') === 'hello') return;
     this.heard.push({ id: Number(field('id')), name: field('event') || 'message', data: field('data') });
     for (const wake of this.waiting.splice(0)) wake();
   }
