@@ -69,35 +69,42 @@ Json to_json(const TypedLength& length) {
           {"resolution_nm", length.resolution_nm}};
 }
 
+namespace {
+
 template <class E>
-Json to_json(const E& entity) {
+Json json_of(const E& entity) {
   Writer writer;
   fields(entity, writer);
   return std::move(writer.object);
 }
 
-Json to_json(const Limits& limits) { return to_json<Limits>(limits); }
-
-Json to_json(const Reading& reading, ReadingState state) {
-  Writer writer;
-  fields(reading, writer);
-  writer.object["state"] = std::string(word_of(state));
-  return std::move(writer.object);
-}
-
-template <>
-Json to_json(const Reading& reading) {
+Json json_of(const Reading& reading) {
   return to_json(reading, reading.withdrawn_at ? ReadingState::withdrawn : ReadingState::current);
 }
 
-template <>
-Json to_json(const JobFile& file) {
+Json json_of(const JobFile& file) {
   Writer writer;
   fields(file, writer);
   const auto states = states_of(file.readings);
   for (std::size_t k = 0; k < states.size(); ++k) {
     writer.object["readings"][k]["state"] = std::string(word_of(states[k]));
   }
+  return std::move(writer.object);
+}
+
+}  // namespace
+
+template <class E>
+Json to_json(const E& entity) {
+  return json_of(entity);
+}
+
+Json to_json(const Limits& limits) { return json_of(limits); }
+
+Json to_json(const Reading& reading, ReadingState state) {
+  Writer writer;
+  fields(reading, writer);
+  writer.object["state"] = std::string(word_of(state));
   return std::move(writer.object);
 }
 

@@ -6,7 +6,6 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr Type kLabel{.size_pt = 5.4, .colour = kQuiet};
 constexpr double kGapMm = 3;
 constexpr double kNoteMm = 2.3;
 
