@@ -22,6 +22,7 @@ void read_lathe(Reader lathe, cutting::PlanInput& in) {
   in.speeds_rpm = lathe.numbers("speeds_rpm");
   in.feeds_mm_per_rev = lathe.numbers("feeds_mm_per_rev");
   in.dial_um_per_mark = lathe.number("dial_um_per_mark");
+  in.dial_inboard_um_per_mark = lathe.optional_number("dial_inboard_um_per_mark");
   lathe.done();
 }
 

@@ -28,6 +28,8 @@ void check_list(const std::vector<double>& values, const std::string& field) {
   }
 }
 
+double inboard_dial_um(const PlanInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
+
 void check(const PlanInput& in) {
   want(positive(in.inner_radius_mm), "ring.inner_radius_mm", "must be more than 0");
   want(positive(in.outer_radius_mm) && in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm",
@@ -40,6 +42,7 @@ void check(const PlanInput& in) {
   check_list(in.speeds_rpm, "lathe.speeds_rpm");
   check_list(in.feeds_mm_per_rev, "lathe.feeds_mm_per_rev");
   want(positive(in.dial_um_per_mark), "lathe.dial_um_per_mark", "must be more than 0");
+  want(positive(inboard_dial_um(in)), "lathe.dial_inboard_um_per_mark", "must be more than 0");
   want(positive(in.nose_radius_mm), "insert.nose_radius_mm", "must be more than 0");
   want(positive(in.max_speed_m_per_min), "insert.max_speed_m_per_min", "must be more than 0");
   want(not_negative(in.rough_max_um), "rules.rough_max_um", "must be 0 or more");
@@ -50,6 +53,7 @@ void check(const PlanInput& in) {
   want(std::isfinite(in.ra_factor) && in.ra_factor >= 1, "rules.ra_factor", "must be 1 or more");
   const double most = std::max({in.needed_outboard_um, in.needed_inboard_um, in.rough_max_um, in.finish_max_um});
   want(most / in.dial_um_per_mark <= kMostMarks, "lathe.dial_um_per_mark", "is too small for these depths");
+  want(most / inboard_dial_um(in) <= kMostMarks, "lathe.dial_inboard_um_per_mark", "is too small for these depths");
 }
 
 std::int64_t marks_up(double um, double per_mark) {
@@ -86,21 +90,6 @@ std::optional<Gear> quickest(const std::vector<double>& speeds, const PlanInput&
 
 double surface_speed(double rpm, const PlanInput& in) { return 2 * std::numbers::pi * in.outer_radius_mm * rpm / 1000; }
 
-/// Marks of one face over the passes, the last one being the finish.
-std::vector<std::int64_t> shared_out(std::int64_t total, std::size_t passes, std::int64_t rough_most,
-                                     std::int64_t finish_least) {
-  std::vector<std::int64_t> marks(passes, 0);
-  if (total == 0) return marks;
-  const auto roughs = static_cast<std::int64_t>(passes) - 1;
-  const std::int64_t last = std::max(finish_least, total - roughs * rough_most);
-  marks.back() = last;
-  const std::int64_t rest = total - last;
-  for (std::int64_t i = 0; i < roughs; ++i) {
-    marks[static_cast<std::size_t>(i)] = rest / roughs + (i < rest % roughs ? 1 : 0);
-  }
-  return marks;
-}
-
 [[noreturn]] void refuse(const char* rule, const std::string& text) { throw InputError("no_plan", rule, text); }
 
 std::string figure(const char* format, double a, double b) {
@@ -109,21 +98,44 @@ std::string figure(const char* format, double a, double b) {
   return text;
 }
 
-/// Whole marks that the rules allow.
-struct MarkRules {
+/// One face: its dial, the whole marks of it that the rules allow, and how many it is cut by in all.
+struct Face {
+  double dial_um = 0;
   std::int64_t rough_most = 0;
   std::int64_t finish_least = 0;
   std::int64_t finish_most = 0;
+  std::int64_t total = 0;
+
+  double depth_um() const { return static_cast<double>(total) * dial_um; }
 };
 
-/// The fewest marks of a face that reach its need.
-std::int64_t total_marks(double needed_um, double dial, const MarkRules& rules) {
-  return needed_um <= 0 ? 0 : std::max(marks_up(needed_um, dial), rules.finish_least);
+Face face_of(const PlanInput& in, double dial_um, double needed_um) {
+  Face face{.dial_um = dial_um,
+            .rough_most = marks_down(in.rough_max_um, dial_um),
+            .finish_least = std::max<std::int64_t>(1, marks_up(in.finish_min_um, dial_um)),
+            .finish_most = marks_down(in.finish_max_um, dial_um),
+            .total = 0};
+  if (needed_um > 0) face.total = std::max(marks_up(needed_um, dial_um), face.finish_least);
+  return face;
 }
 
-std::int64_t rough_passes(std::int64_t total, const MarkRules& rules) {
-  if (total <= rules.finish_most) return 0;
-  return (total - rules.finish_most + rules.rough_most - 1) / rules.rough_most;
+std::int64_t rough_passes(const Face& face) {
+  if (face.total <= face.finish_most) return 0;
+  return (face.total - face.finish_most + face.rough_most - 1) / face.rough_most;
+}
+
+/// Marks of one face over the passes, the last one being the finish.
+std::vector<std::int64_t> shared_out(const Face& face, std::size_t passes) {
+  std::vector<std::int64_t> marks(passes, 0);
+  if (face.total == 0) return marks;
+  const auto roughs = static_cast<std::int64_t>(passes) - 1;
+  const std::int64_t last = std::max(face.finish_least, face.total - roughs * face.rough_most);
+  marks.back() = last;
+  const std::int64_t rest = face.total - last;
+  for (std::int64_t i = 0; i < roughs; ++i) {
+    marks[static_cast<std::size_t>(i)] = rest / roughs + (i < rest % roughs ? 1 : 0);
+  }
+  return marks;
 }
 
 Pass pass_of(const Gear& gear, const PlanInput& in) {
@@ -137,19 +149,15 @@ Pass pass_of(const Gear& gear, const PlanInput& in) {
           .surface_speed_m_per_min = surface_speed(gear.rpm, in)};
 }
 
-void refuse_impossible_marks(const PlanInput& in, const MarkRules& rules, std::int64_t most, double final_mm) {
-  const double dial = in.dial_um_per_mark;
-  if (rules.finish_least > rules.finish_most) {
+void refuse_impossible_marks(const PlanInput& in, const Face& face) {
+  if (face.total == 0) return;
+  if (face.finish_least > face.finish_most) {
     refuse("rules.finish_max_um",
-           figure("no whole mark of %.4g um lies in a last pass of at most %.4g um", dial, in.finish_max_um));
+           figure("no whole mark of %.4g um lies in a last pass of at most %.4g um", face.dial_um, in.finish_max_um));
   }
-  if (most > rules.finish_most && rules.rough_most == 0) {
+  if (face.total > face.finish_most && face.rough_most == 0) {
     refuse("rules.rough_max_um",
-           figure("one mark is %.4g um, and a rough pass may take %.4g um", dial, in.rough_max_um));
-  }
-  if (in.machine_to_mm && final_mm < *in.machine_to_mm - kWhole) {
-    refuse("machine_to_mm",
-           figure("%.4f mm would be left, and the part may be cut to %.4f mm", final_mm, *in.machine_to_mm));
+           figure("one mark is %.4g um, and a rough pass may take %.4g um", face.dial_um, in.rough_max_um));
   }
 }
 
@@ -191,21 +199,20 @@ Gears gears(const PlanInput& in) {
 
 Plan plan(const PlanInput& in) {
   check(in);
-  const double dial = in.dial_um_per_mark;
-  const MarkRules rules{.rough_most = marks_down(in.rough_max_um, dial),
-                        .finish_least = std::max<std::int64_t>(1, marks_up(in.finish_min_um, dial)),
-                        .finish_most = marks_down(in.finish_max_um, dial)};
-  const std::int64_t outboard = total_marks(in.needed_outboard_um, dial, rules);
-  const std::int64_t inboard = total_marks(in.needed_inboard_um, dial, rules);
-  Plan made{
-      .passes = {}, .time_s = 0, .final_mm = in.start_min_mm - static_cast<double>(outboard + inboard) * dial * 1e-3};
-  if (outboard + inboard == 0) return made;
+  const Face outboard = face_of(in, in.dial_um_per_mark, in.needed_outboard_um);
+  const Face inboard = face_of(in, inboard_dial_um(in), in.needed_inboard_um);
+  Plan made{.passes = {}, .time_s = 0, .final_mm = in.start_min_mm - (outboard.depth_um() + inboard.depth_um()) * 1e-3};
+  if (outboard.total + inboard.total == 0) return made;
 
-  refuse_impossible_marks(in, rules, std::max(outboard, inboard), made.final_mm);
+  refuse_impossible_marks(in, outboard);
+  refuse_impossible_marks(in, inboard);
+  if (in.machine_to_mm && made.final_mm < *in.machine_to_mm - kWhole) {
+    refuse("machine_to_mm",
+           figure("%.4f mm would be left, and the part may be cut to %.4f mm", made.final_mm, *in.machine_to_mm));
+  }
   const Gears gear = gears(in);
-  const auto roughs = static_cast<std::size_t>(std::max(rough_passes(outboard, rules), rough_passes(inboard, rules)));
-  const auto out_marks = shared_out(outboard, roughs + 1, rules.rough_most, rules.finish_least);
-  const auto in_marks = shared_out(inboard, roughs + 1, rules.rough_most, rules.finish_least);
+  const auto roughs = static_cast<std::size_t>(std::max(rough_passes(outboard), rough_passes(inboard)));
+  const auto out_marks = shared_out(outboard, roughs + 1), in_marks = shared_out(inboard, roughs + 1);
   for (std::size_t i = 0; i <= roughs; ++i) {
     Pass pass = pass_of(i < roughs ? gear.rough : gear.finish, in);
     pass.outboard_marks = out_marks[i];

@@ -17,6 +17,7 @@ using Draw = boost::random::mt19937_64;
 
 int between(Draw& draw, int low, int high) { return boost::random::uniform_int_distribution<int>(low, high)(draw); }
 
+/// Every third job is on a lathe whose two dials differ.
 PlanInput random_input(std::uint64_t seed) {
   Draw draw(seed);
   PlanInput in;
@@ -37,8 +38,11 @@ PlanInput random_input(std::uint64_t seed) {
   in.finish_max_um = in.finish_min_um + 10 * between(draw, 1, 6);
   in.ra_target_um = 0.5 * between(draw, 1, 8);
   in.ra_factor = 1 + 0.5 * between(draw, 0, 2);
+  if (seed % 3 == 0) in.dial_inboard_um_per_mark = 5 * between(draw, 1, 12);
   return in;
 }
+
+double inboard_dial(const PlanInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
 
 /// Everything tried: every total of marks, every number of passes, every gear, on a scale of whole marks.
 class BruteForce {
@@ -52,15 +56,16 @@ class BruteForce {
 
   std::optional<Best> solve() const {
     Best best;
-    best.outboard = fewest(in_.needed_outboard_um);
-    best.inboard = fewest(in_.needed_inboard_um);
+    const double dial_out = in_.dial_um_per_mark, dial_in = inboard_dial(in_);
+    best.outboard = fewest(in_.needed_outboard_um, dial_out);
+    best.inboard = fewest(in_.needed_inboard_um, dial_in);
     if (best.outboard < 0 || best.inboard < 0) return std::nullopt;
-    best.final_mm = in_.start_min_mm - (best.outboard + best.inboard) * in_.dial_um_per_mark / 1000;
+    best.final_mm = in_.start_min_mm - (best.outboard * dial_out + best.inboard * dial_in) / 1000;
     if (best.outboard + best.inboard == 0) return best;
     if (in_.machine_to_mm && best.final_mm < *in_.machine_to_mm - 1e-9) return std::nullopt;
     bool found = false;
     for (int passes = 1; passes <= kMostPasses; ++passes) {
-      if (!divides(best.outboard, passes) || !divides(best.inboard, passes)) continue;
+      if (!divides(best.outboard, passes, dial_out) || !divides(best.inboard, passes, dial_in)) continue;
       for (const auto& finish : gears(true)) {
         for (const auto& rough : passes > 1 ? gears(false) : std::vector<Gear>{{}}) {
           const double time = finish.time_s + (passes - 1) * rough.time_s;
@@ -85,26 +90,26 @@ class BruteForce {
   };
   static double tidy(double time) { return std::round(time * 1e6); }
 
-  bool in_last_pass(int marks) const {
-    const double um = marks * in_.dial_um_per_mark;
+  bool in_last_pass(int marks, double dial) const {
+    const double um = marks * dial;
     return marks > 0 && um >= in_.finish_min_um - 1e-6 && um <= in_.finish_max_um + 1e-6;
   }
   /// Whether so many marks can be taken in so many passes.
-  bool divides(int total, int passes) const {
+  bool divides(int total, int passes, double dial) const {
     if (total == 0) return true;
     int rough_most = 0;
-    while ((rough_most + 1) * in_.dial_um_per_mark <= in_.rough_max_um + 1e-6) ++rough_most;
+    while ((rough_most + 1) * dial <= in_.rough_max_um + 1e-6) ++rough_most;
     for (int last = 1; last <= total; ++last) {
-      if (in_last_pass(last) && total - last <= (passes - 1) * rough_most) return true;
+      if (in_last_pass(last, dial) && total - last <= (passes - 1) * rough_most) return true;
     }
     return false;
   }
-  int fewest(double needed_um) const {
+  int fewest(double needed_um, double dial) const {
     if (needed_um <= 0) return 0;
     for (int total = 1; total <= 200; ++total) {
-      if (total * in_.dial_um_per_mark < needed_um - 1e-6) continue;
+      if (total * dial < needed_um - 1e-6) continue;
       for (int passes = 1; passes <= kMostPasses; ++passes) {
-        if (divides(total, passes)) return total;
+        if (divides(total, passes, dial)) return total;
       }
     }
     return -1;
@@ -135,8 +140,9 @@ Sums sums_within_the_rules(const PlanInput& in, const Plan& plan) {
   Sums sums;
   for (std::size_t i = 0; i < plan.passes.size(); ++i) {
     const bool last = i + 1 == plan.passes.size();
-    for (const auto marks : {plan.passes[i].outboard_marks, plan.passes[i].inboard_marks}) {
-      const double um = static_cast<double>(marks) * in.dial_um_per_mark;
+    for (const bool outboard : {true, false}) {
+      const auto marks = outboard ? plan.passes[i].outboard_marks : plan.passes[i].inboard_marks;
+      const double um = static_cast<double>(marks) * (outboard ? in.dial_um_per_mark : inboard_dial(in));
       EXPECT_GE(marks, 0);
       if (!last) {
         EXPECT_LE(um, in.rough_max_um + 1e-6);
@@ -156,7 +162,7 @@ Sums sums_within_the_rules(const PlanInput& in, const Plan& plan) {
 }
 
 TEST(CutPlan, TwoThousandRandomJobsGiveWhatTryingEverythingGives) {
-  int planned = 0, refused = 0;
+  int planned = 0, planned_with_two_dials = 0, refused = 0;
   for (std::uint64_t seed = 1; seed <= 2000; ++seed) {
     const PlanInput in = random_input(seed);
     const auto expected = BruteForce(in).solve();
@@ -170,6 +176,7 @@ TEST(CutPlan, TwoThousandRandomJobsGiveWhatTryingEverythingGives) {
     ASSERT_EQ(made.has_value(), expected.has_value()) << "seed " << seed;
     if (!made) continue;
     ++planned;
+    planned_with_two_dials += inboard_dial(in) == in.dial_um_per_mark ? 0 : 1;
     const Sums sums = sums_within_the_rules(in, *made);
     ASSERT_EQ(sums.outboard, expected->outboard) << "seed " << seed;
     ASSERT_EQ(sums.inboard, expected->inboard) << "seed " << seed;
@@ -181,6 +188,7 @@ TEST(CutPlan, TwoThousandRandomJobsGiveWhatTryingEverythingGives) {
     ASSERT_NEAR(rpm_sum, expected->rpm_sum, 1e-9) << "seed " << seed;
   }
   EXPECT_GT(planned, 400);
+  EXPECT_GT(planned_with_two_dials, 100);
   EXPECT_GT(refused, 400);
 }
 
@@ -217,6 +225,26 @@ TEST(CutPlan, ABenchJobIsCutByARoughPassAndALightOne) {
   EXPECT_NEAR(made.passes[0].time_s, 52 / (0.2 * 150) * 60, 1e-9);
 }
 
+TEST(CutPlan, EachFaceIsCutByTheMarksOfItsOwnDial) {
+  PlanInput in = bench_example();
+  in.dial_inboard_um_per_mark = 50;
+  const Plan made = plan(in);
+  // 180 um is 8 marks of 25.4, 90 um is 2 marks of 50; a last pass of at most 102 um takes both of them
+  ASSERT_EQ(made.passes.size(), 2U);
+  EXPECT_EQ(made.passes[0].outboard_marks + made.passes[1].outboard_marks, 8);
+  EXPECT_EQ(made.passes[0].inboard_marks + made.passes[1].inboard_marks, 2);
+  EXPECT_NEAR(made.final_mm, 21.6 - 8 * 0.0254 - 2 * 0.05, 1e-12);
+}
+
+TEST(CutPlan, ADialThatTurnsTheOtherFaceOnlyIsNotInTheWayOfThisOne) {
+  PlanInput in = bench_example();
+  in.dial_inboard_um_per_mark = 300;  // no mark of it lies in the last pass
+  in.needed_inboard_um = 0;
+  EXPECT_EQ(plan(in).passes.size(), 2U);
+  in.needed_inboard_um = 10;
+  EXPECT_THROW(plan(in), InputError);
+}
+
 std::string rule_in_the_way(void (*spoil)(PlanInput&)) {
   PlanInput in = bench_example();
   spoil(in);
@@ -246,6 +274,8 @@ TEST(CutPlan, NonsenseIsRefusedByTheNameOfItsField) {
   EXPECT_EQ(rule_in_the_way([](PlanInput& in) { in.inner_radius_mm = 150; }), "out_of_range ring.outer_radius_mm");
   EXPECT_EQ(rule_in_the_way([](PlanInput& in) { in.needed_inboard_um = std::nan(""); }),
             "out_of_range needed_um.inboard");
+  EXPECT_EQ(rule_in_the_way([](PlanInput& in) { in.dial_inboard_um_per_mark = 0; }),
+            "out_of_range lathe.dial_inboard_um_per_mark");
   EXPECT_EQ(rule_in_the_way([](PlanInput& in) { in.dial_um_per_mark = 1e-9; }), "out_of_range lathe.dial_um_per_mark");
 }
 
