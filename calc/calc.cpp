@@ -19,6 +19,7 @@ constexpr auto kMethods = std::to_array<Method>({
     {"cutplan", "Passes in dial marks that finish soonest within the shop's rules", run_cutplan},
     {"finish", "Roughness that a round nose leaves at a feed", run_finish},
     {"force", "Cutting force and power of a round nose in grey iron", run_force},
+    {"foresee", "What passes will do: time, finish, force, and what they leave", run_foresee},
     {"length", "Read a length as people type it, in inches or millimetres", run_length},
     {"mount", "The best stack of adapters on the arbor, or the one dimension that misses", run_mount},
     {"runout", "Reduce a face's trace to its runout, as read and as it probably is", run_runout},

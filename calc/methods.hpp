@@ -18,6 +18,7 @@ Json run_conformity(const Json& input);
 Json run_cutplan(const Json& input);
 Json run_finish(const Json& input);
 Json run_force(const Json& input);
+Json run_foresee(const Json& input);
 Json run_length(const Json& input);
 Json run_mount(const Json& input);
 Json run_runout(const Json& input);
