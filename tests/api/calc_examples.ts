@@ -90,6 +90,23 @@ export const examples: Record<string, Json> = {
     insert: { nose_radius_mm: 0.8, max_speed_m_per_min: 150 },
     rules: { rough_max_um: 250, finish_min_um: 50, finish_max_um: 130, ra_target_um: 1.6, ra_factor: 1.5 },
   },
+  dialcheck: {
+    outboard: { marks: 6, dial_um_per_mark: 25.4, touch_loss_um: 20, u_touch_loss_um: 3, touched_all: true },
+    inboard: {
+      marks: 6,
+      dial_um_per_mark: 25.4,
+      touch_loss_um: 20,
+      u_touch_loss_um: 3,
+      removed_um: 110,
+      u_removed_um: 5,
+    },
+    dial_sd_um: 2.5,
+    settings: 2,
+    removed_sum_um: 240,
+    u_removed_sum_um: 2,
+    temperature_rise_k: 10,
+    thickness_mm: 21.5,
+  },
   foresee: {
     ring: { outer_radius_mm: 140, inner_radius_mm: 85, approach_mm: 3 },
     start_min_mm: 21.48,
