@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "shop/changing.hpp"
+#include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
 #include "shop/seal.hpp"
@@ -14,12 +15,6 @@ void expect_part(const JobFile& file, const Uuid& part_id) {
   if (std::none_of(file.parts.begin(), file.parts.end(), [&](const Part& part) { return part.id == part_id; })) {
     throw RuleError("unknown_part", "part_id", "this job has no such part");
   }
-}
-
-template <class E>
-const E* find(const std::vector<E>& all, const Uuid& id) {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const E& one) { return one.id == id; });
-  return found == all.end() ? nullptr : &*found;
 }
 
 [[noreturn]] void id_taken(const char* what) {

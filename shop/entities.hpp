@@ -1,12 +1,14 @@
 #pragma once
 
-#include <chrono>
 #include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/length/length.hpp"
+#include "shop/bench_work.hpp"
+#include "shop/equipment.hpp"
+#include "shop/times.hpp"
 #include "shop/uuid.hpp"
 
 /// What a shop remembers. Plain data; who may change what, and when, is the business of shop/shop.hpp.
@@ -14,12 +16,6 @@
 /// Each struct lists its fields once, in shop/fields.hpp; the JSON of the API, the columns of the store, exports and
 /// the journal are all made from that list, so a quantity has the same name everywhere.
 namespace brakewright::shop {
-
-/// Coordinated universal time, to the millisecond; "2026-03-04T09:15:00.250Z" in JSON and SQL.
-using UtcTime = std::chrono::sys_time<std::chrono::milliseconds>;
-
-/// A calendar day without a time, "2026-03-04".
-using Date = std::chrono::year_month_day;
 
 enum class Role { teacher, student, lead_hand, visitor };
 
@@ -63,12 +59,27 @@ struct ZeroCheck {
   friend bool operator==(const ZeroCheck&, const ZeroCheck&) = default;
 };
 
+/// What the figures printed beside a dial's marks count: depth on one face, or the double of it.
+enum class DialReads { depth, diameter };
+enum class ThreadHand { left, right };
+
 struct Lathe {
   Uuid id = {};
   std::string name = {};
-  double dial_um_per_mark = 25.4;  ///< tool travel (depth on one face) per mark
-  double dial_sd_um = 5.0;         ///< standard deviation of a set depth about what the dial says
-  double mount_runout_um = 30.0;   ///< usual runout of a part on this arbor, peak to valley
+  double dial_um_per_mark = 25.4;                       ///< tool travel (depth on one face) per mark
+  std::optional<double> dial_inboard_um_per_mark = {};  ///< of the inboard tool's dial; absent: as the other
+  DialReads dial_reads = DialReads::depth;
+  double dial_sd_um = 5.0;        ///< standard deviation of a set depth about what the dial says
+  double mount_runout_um = 30.0;  ///< usual runout of a part on this arbor, peak to valley
+  std::optional<Length> arbor_diameter = {};
+  std::optional<Length> thread_start = {};  ///< these along the arbor, from its shoulder
+  std::optional<Length> tip = {};
+  Length nut_engagement{8'000'000};  ///< thread that the nut needs beyond the stack
+  ThreadHand nut_thread = ThreadHand::left;
+  std::optional<Length> travel = {};  ///< of the tools across the face
+  Length approach{6'000'000};         ///< tool travel beyond the ring in one pass
+  std::vector<double> speeds_rpm = {};
+  std::vector<double> feeds_mm_per_rev = {};
   std::string note = {};
   bool active = true;
 
@@ -99,6 +110,23 @@ struct Limits {
   friend bool operator==(const Limits&, const Limits&) = default;
 };
 
+/// What of a rotor touches the stack on the arbor, and the inner edge of its braking ring. Diameters and lengths; those
+/// of the other construction stay unsaid. core/mount says what each means.
+struct Seat {
+  std::optional<TypedLength> bore = {};  ///< hubless
+  std::optional<TypedLength> flange = {};
+  std::optional<TypedLength> flat_inner = {};
+  std::optional<TypedLength> flat_outer = {};
+  std::optional<TypedLength> flat_inner_inboard = {};
+  std::optional<TypedLength> flat_outer_inboard = {};
+  std::optional<TypedLength> hub_length = {};  ///< integral hub
+  std::optional<TypedLength> inner_race = {};
+  std::optional<TypedLength> outer_race = {};
+  std::optional<TypedLength> ring_inner = {};  ///< inner diameter of the braking ring
+
+  friend bool operator==(const Seat&, const Seat&) = default;
+};
+
 /// A part that the shop has met before: fills the limits in the next time.
 struct KnownPart {
   Uuid id = {};
@@ -106,6 +134,7 @@ struct KnownPart {
   Limits limits = {};
   std::optional<TypedLength> outer_diameter = {};
   bool vented = true;
+  Seat seat = {};
   UtcTime last_met_at = {};
 
   friend bool operator==(const KnownPart&, const KnownPart&) = default;
@@ -152,6 +181,7 @@ struct Part {
   std::optional<TypedLength> outer_diameter = {};
   std::optional<Uuid> known_part_id = {};
   Limits limits = {};
+  Seat seat = {};
   std::int64_t version = 1;
 
   friend bool operator==(const Part&, const Part&) = default;
@@ -186,7 +216,9 @@ enum class Quantity {
   roughness_outboard,  ///< Ra
   roughness_inboard,
   bore,
-  hat_height
+  hat_height,
+  cheek_outboard,  ///< vented: from the face to the vent slot
+  cheek_inboard
 };
 
 /// Whether a reading counts. Derived, never stored: see states_of in shop/readings.hpp.
@@ -274,6 +306,7 @@ struct Cut {
   std::int64_t outboard_marks = 0;
   std::int64_t inboard_marks = 0;
   double dial_um_per_mark = 25.4;
+  std::optional<double> dial_inboard_um_per_mark = {};  ///< absent: as the other
   std::string note = {};
   Uuid by_person_id = {};
   UtcTime at = {};
@@ -301,6 +334,11 @@ struct JobFile {
   std::vector<Reading> readings = {};
   std::vector<Finding> findings = {};
   std::vector<Decision> decisions = {};
+  std::vector<Mount> mounts = {};
+  std::vector<MountProof> mount_proofs = {};
+  std::vector<CutPlan> cut_plans = {};
+  std::vector<Pass> passes = {};
+  std::vector<BenchStep> bench_steps = {};
   std::vector<Cut> cuts = {};
   std::vector<Amendment> amendments = {};
   std::int64_t seq = 0;  ///< last journal entry of this job
@@ -309,9 +347,24 @@ struct JobFile {
 };
 
 /// What a job needs next.
-enum class WaitsFor { limits, findings, readings, decision, cut, readings_after, seal, nothing };
+enum class WaitsFor { limits, findings, readings, decision, mount, plan, cut, finish, readings_after, seal, nothing };
 
 enum class Paper { a4, letter };
+
+/// Rules of turning that the shop goes by, each with what it rests on.
+struct CuttingRules {
+  double rough_max_um = 250;  ///< most that one pass takes off a face
+  double finish_min_um = 50;  ///< the last pass on a face that is cut
+  double finish_max_um = 100;
+  std::string depth_basis = "common practice, no source";
+  double ra_target_um = 1.5;
+  double ra_factor = 1.5;  ///< real over ideal roughness
+  std::string ra_basis = "common practice, no source";
+  double mount_runout_max_um = 50;  ///< of a part on the arbor, peak to valley, before it is cut
+  std::string mount_basis = "common practice, no source";
+
+  friend bool operator==(const CuttingRules&, const CuttingRules&) = default;
+};
 
 /// What holds for the whole shop. The confidence and allowances are house rules and are shown as such.
 struct Settings {
@@ -323,6 +376,7 @@ struct Settings {
   Unit default_unit = Unit::mm;
   Paper paper = Paper::a4;
   std::int64_t points = 8;
+  CuttingRules cutting = {};
   bool demo = false;  ///< invented data, said on every page
   std::int64_t version = 1;
 

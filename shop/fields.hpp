@@ -1,12 +1,10 @@
 #pragma once
 
-#include <concepts>
-#include <limits>
-#include <type_traits>
-
 #include "shop/entities.hpp"
-#include "shop/requests.hpp"
-#include "shop/texts.hpp"
+#include "shop/field_rule.hpp"
+#include "shop/fields_bench_work.hpp"
+#include "shop/fields_equipment.hpp"
+#include "shop/fields_requests.hpp"
 
 /// The fields of every entity, each list once: `fields(entity, visitor)` calls `visitor(name, member, rule)` for each
 /// member in order. JSON, SQL rows, exports and checks are visitors.
@@ -16,28 +14,18 @@
 /// `<name>_json` in SQL.
 namespace brakewright::shop {
 
-/// What is accepted in a field that comes from outside.
-struct Rule {
-  bool needed = true;  ///< a giver must say it; otherwise an absent one keeps its default
-  double low = -std::numeric_limits<double>::infinity();
-  double high = std::numeric_limits<double>::infinity();
-  TextRule text = {};
-  bool json = false;
-};
-
-namespace rules {
-inline constexpr Rule plain{};
-inline constexpr Rule made{.needed = false};  ///< filled in by the shop, or may stay unsaid
-inline constexpr Rule name{.text = {.blank = false}};
-inline constexpr Rule note{.text = {.longest = 4000, .lines = true}};
-inline constexpr Rule typed{.text = {.longest = 60, .blank = false}};
-inline constexpr Rule object{.needed = false, .text = {.longest = 4'000'000, .lines = true}, .json = true};
-inline constexpr Rule counter{.needed = false, .low = 0, .high = 9e15};
-inline constexpr Rule length_nm{.low = 0, .high = 1e10};  ///< up to 10 m
-}  // namespace rules
-
-template <class E, class T>
-concept Of = std::same_as<std::remove_const_t<E>, T>;
+template <Of<CuttingRules> E, class V>
+void fields(E& e, V&& v) {
+  v("rough_max_um", e.rough_max_um, Rule{.low = 1, .high = 2000});
+  v("finish_min_um", e.finish_min_um, Rule{.low = 0, .high = 1000});
+  v("finish_max_um", e.finish_max_um, Rule{.low = 1, .high = 1000});
+  v("depth_basis", e.depth_basis, rules::plain);
+  v("ra_target_um", e.ra_target_um, Rule{.low = 0.05, .high = 50});
+  v("ra_factor", e.ra_factor, Rule{.low = 1, .high = 10});
+  v("ra_basis", e.ra_basis, rules::plain);
+  v("mount_runout_max_um", e.mount_runout_max_um, Rule{.low = 1, .high = 1000});
+  v("mount_basis", e.mount_basis, rules::plain);
+}
 
 template <Of<Settings> E, class V>
 void fields(E& e, V&& v) {
@@ -49,6 +37,7 @@ void fields(E& e, V&& v) {
   v("default_unit", e.default_unit, rules::plain);
   v("paper", e.paper, rules::plain);
   v("points", e.points, Rule{.low = 4, .high = 24});
+  v("cutting", e.cutting, rules::made);
   v("demo", e.demo, rules::plain);
   v("version", e.version, Rule{.low = 1, .high = 9e15});
 }
@@ -92,8 +81,19 @@ void fields(E& e, V&& v) {
   v("id", e.id, rules::plain);
   v("name", e.name, rules::name);
   v("dial_um_per_mark", e.dial_um_per_mark, Rule{.low = 0.1, .high = 1000});
+  v("dial_inboard_um_per_mark", e.dial_inboard_um_per_mark, Rule{.needed = false, .low = 0.1, .high = 1000});
+  v("dial_reads", e.dial_reads, rules::made);
   v("dial_sd_um", e.dial_sd_um, Rule{.low = 0, .high = 1000});
   v("mount_runout_um", e.mount_runout_um, Rule{.low = 0, .high = 10000});
+  v("arbor_diameter", e.arbor_diameter, rules::dimension);
+  v("thread_start", e.thread_start, rules::dimension);
+  v("tip", e.tip, rules::dimension);
+  v("nut_engagement", e.nut_engagement, rules::dimension);
+  v("nut_thread", e.nut_thread, rules::made);
+  v("travel", e.travel, rules::dimension);
+  v("approach", e.approach, rules::dimension);
+  v("speeds_rpm", e.speeds_rpm, Rule{.needed = false, .low = 1, .high = 10000});
+  v("feeds_mm_per_rev", e.feeds_mm_per_rev, Rule{.needed = false, .low = 0.001, .high = 5});
   v("note", e.note, rules::note);
   v("active", e.active, rules::plain);
 }
@@ -116,6 +116,20 @@ void fields(E& e, V&& v) {
   v("finish_ra", e.finish_ra, rules::made);
 }
 
+template <Of<Seat> E, class V>
+void fields(E& e, V&& v) {
+  v("bore", e.bore, rules::made);
+  v("flange", e.flange, rules::made);
+  v("flat_inner", e.flat_inner, rules::made);
+  v("flat_outer", e.flat_outer, rules::made);
+  v("flat_inner_inboard", e.flat_inner_inboard, rules::made);
+  v("flat_outer_inboard", e.flat_outer_inboard, rules::made);
+  v("hub_length", e.hub_length, rules::made);
+  v("inner_race", e.inner_race, rules::made);
+  v("outer_race", e.outer_race, rules::made);
+  v("ring_inner", e.ring_inner, rules::made);
+}
+
 template <Of<KnownPart> E, class V>
 void fields(E& e, V&& v) {
   v("id", e.id, rules::plain);
@@ -123,6 +137,7 @@ void fields(E& e, V&& v) {
   v("limits", e.limits, rules::plain);
   v("outer_diameter", e.outer_diameter, rules::made);
   v("vented", e.vented, rules::plain);
+  v("seat", e.seat, rules::made);
   v("last_met_at", e.last_met_at, rules::made);
 }
 
@@ -159,6 +174,7 @@ void fields(E& e, V&& v) {
   v("outer_diameter", e.outer_diameter, rules::made);
   v("known_part_id", e.known_part_id, rules::made);
   v("limits", e.limits, rules::plain);
+  v("seat", e.seat, rules::made);
   v("version", e.version, rules::counter);
 }
 
@@ -234,6 +250,7 @@ void fields(E& e, V&& v) {
   v("outboard_marks", e.outboard_marks, Rule{.low = 0, .high = 100'000});
   v("inboard_marks", e.inboard_marks, Rule{.low = 0, .high = 100'000});
   v("dial_um_per_mark", e.dial_um_per_mark, Rule{.low = 0.1, .high = 1000});
+  v("dial_inboard_um_per_mark", e.dial_inboard_um_per_mark, Rule{.needed = false, .low = 0.1, .high = 1000});
   v("note", e.note, rules::note);
   v("by_person_id", e.by_person_id, rules::plain);
   v("at", e.at, rules::plain);
@@ -257,6 +274,11 @@ void fields(E& e, V&& v) {
   v("readings", e.readings, rules::plain);
   v("findings", e.findings, rules::plain);
   v("decisions", e.decisions, rules::plain);
+  v("mounts", e.mounts, rules::made);
+  v("mount_proofs", e.mount_proofs, rules::made);
+  v("cut_plans", e.cut_plans, rules::made);
+  v("passes", e.passes, rules::made);
+  v("bench_steps", e.bench_steps, rules::made);
   v("cuts", e.cuts, rules::plain);
   v("amendments", e.amendments, rules::plain);
   v("seq", e.seq, rules::counter);
@@ -272,69 +294,6 @@ void fields(E& e, V&& v) {
   v("detail", e.detail_json, rules::object);
   v("by_person_id", e.by_person_id, rules::plain);
   v("at", e.at, rules::plain);
-}
-
-template <Of<NewJob> E, class V>
-void fields(E& e, V&& v) {
-  v("job", e.job, rules::plain);
-  v("parts", e.parts, rules::plain);
-}
-
-template <Of<NewReading> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("part_id", e.part_id, rules::plain);
-  v("stage", e.stage, rules::plain);
-  v("quantity", e.quantity, rules::plain);
-  v("circle", e.circle, Rule{.low = 0, .high = 2});
-  v("point", e.point, Rule{.low = 0, .high = 23});
-  v("text", e.text, rules::typed);
-  v("default_unit", e.default_unit, rules::plain);
-  v("instrument_id", e.instrument_id, rules::made);
-  v("supersedes_id", e.supersedes_id, rules::made);
-  v("confirmed", e.confirmed, rules::made);
-  v("taken_at", e.taken_at, rules::made);
-}
-
-template <Of<NewZeroCheck> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("instrument_id", e.instrument_id, rules::plain);
-  v("text", e.text, rules::typed);
-  v("default_unit", e.default_unit, rules::plain);
-  v("job_id", e.job_id, rules::made);
-}
-
-template <Of<NewFinding> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("part_id", e.part_id, rules::plain);
-  v("kind", e.kind, rules::plain);
-  v("judgement", e.judgement, rules::plain);
-  v("note", e.note, rules::note);
-}
-
-template <Of<NewDecision> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("action", e.action, rules::plain);
-  v("reason", e.reason, rules::note);
-}
-
-template <Of<NewCut> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("part_id", e.part_id, rules::plain);
-  v("outboard_marks", e.outboard_marks, Rule{.low = 0, .high = 100'000});
-  v("inboard_marks", e.inboard_marks, Rule{.low = 0, .high = 100'000});
-  v("note", e.note, rules::note);
-}
-
-template <Of<NewAmendment> E, class V>
-void fields(E& e, V&& v) {
-  v("id", e.id, rules::plain);
-  v("text", e.text, Rule{.text = {.longest = 4000, .lines = true, .blank = false}});
-  v("subject_id", e.subject_id, rules::made);
 }
 
 /// Anything with a field list.

@@ -1,21 +1,12 @@
 #include <algorithm>
 
 #include "shop/changing.hpp"
+#include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
 
 /// What belongs to the shop as a whole: settings, people, instruments, lathes, zero checks, known parts.
 namespace brakewright::shop {
-
-namespace {
-
-template <class E>
-const E* find(const std::vector<E>& all, const Uuid& id) {
-  const auto found = std::find_if(all.begin(), all.end(), [&](const E& one) { return one.id == id; });
-  return found == all.end() ? nullptr : &*found;
-}
-
-}  // namespace
 
 Settings Shop::settings() {
   const std::lock_guard lock(guard_);

@@ -47,8 +47,6 @@ TypedLength typed_length_from_json(const Json& value, const std::string& path);
 template <class E>
 void check(const E& entity, const std::string& path = "");
 
-// Both templates exist for Settings, Person, Instrument, ZeroCheck, Lathe, Limits, KnownPart, Job, Part, MeasuringPlan,
-// Reading, Finding, Decision, Cut, Amendment, JobFile, Change, NewJob, NewReading, NewZeroCheck, NewFinding,
-// NewDecision, NewCut and NewAmendment.
+// All of them exist for every type of shop/json_all.hpp.
 
 }  // namespace brakewright::shop

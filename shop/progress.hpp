@@ -22,6 +22,10 @@ std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, S
 
 Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage);
 
+/// How far a tool's point travels along one face in one pass, metres: the ring's area over the feed. 0 while the ring's
+/// diameters are not known.
+double cut_length_m(const Part& part, double feed_mm_per_rev);
+
 /// What a job needs next, in this order: a limit to hold each part against (discard or machine-to), a finding for each
 /// part ("nothing found" is one), thickness at every spot, a decision, the cut of each part where a cut was decided,
 /// the readings after it, the seal. A part that a finding rejects needs no more limits or readings.

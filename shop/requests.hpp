@@ -59,6 +59,68 @@ struct NewCut {
   std::string note = {};
 };
 
+struct NewMount {
+  Uuid id = {};
+  Uuid part_id = {};
+  Uuid lathe_id = {};
+  std::vector<Uuid> piece_ids = {};
+  std::string reason = {};
+};
+
+struct NewMountProof {
+  Uuid id = {};
+  Uuid part_id = {};
+  ProofKind kind = ProofKind::indicator;
+  std::optional<TypedLength> runout = {};
+  std::vector<double> trace_um = {};
+  std::vector<ProofMark> marks = {};
+  bool goes_on = false;
+  std::string reason = {};
+};
+
+struct NewCutPlan {
+  Uuid id = {};
+  Uuid part_id = {};
+  Uuid lathe_id = {};
+  std::optional<Uuid> insert_id = {};
+  std::vector<PlannedPass> passes = {};
+};
+
+struct NewPass {
+  Uuid id = {};
+  Uuid part_id = {};
+  std::optional<Uuid> plan_id = {};
+  std::int64_t outboard_marks = 0;
+  std::int64_t inboard_marks = 0;
+  double rpm = 0;
+  double feed_mm_per_rev = 0;
+  std::optional<Uuid> outboard_corner_id = {};
+  std::optional<Uuid> inboard_corner_id = {};
+  PassOutcome outcome = PassOutcome::finished;
+  UtcTime began_at = {};
+  UtcTime ended_at = {};
+  std::string note = {};
+};
+
+struct NewBenchStep {
+  Uuid id = {};
+  Uuid part_id = {};
+  BenchPhase phase = BenchPhase::cut;
+  std::string step = {};
+  std::int64_t pass = 0;
+  StepEvent event = StepEvent::done;
+  std::string detail = {};
+  std::optional<UtcTime> taken_at = {};
+};
+
+struct NewBooking {
+  Uuid id = {};
+  Uuid piece_id = {};
+  BookingKind kind = BookingKind::taken;
+  std::optional<Uuid> job_id = {};
+  std::string note = {};
+};
+
 struct NewAmendment {
   Uuid id = {};
   std::string text = {};

@@ -5,6 +5,7 @@
 #include <array>
 #include <cmath>
 #include <cstdint>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
 #include "shop/json.hpp"
@@ -23,6 +24,20 @@ void plain_numbers(nlohmann::json& value) {
   }
 }
 
+/// Takes out members that are null or an empty list, so that a field which a later version adds, and a job of before
+/// does not have, changes no seal.
+void leave_out_what_is_not_there(nlohmann::json& value) {
+  if (value.is_object()) {
+    for (auto member = value.begin(); member != value.end();) {
+      leave_out_what_is_not_there(*member);
+      const bool absent = member->is_null() || (member->is_structured() && member->empty());
+      member = absent ? value.erase(member) : std::next(member);
+    }
+  } else if (value.is_array()) {
+    for (auto& inner : value) leave_out_what_is_not_there(inner);
+  }
+}
+
 }  // namespace
 
 std::string seal_of(JobFile file) {
@@ -31,6 +46,7 @@ std::string seal_of(JobFile file) {
   file.amendments.clear();
   file.seq = 0;
   auto json = nlohmann::json::parse(to_json(file).dump());
+  leave_out_what_is_not_there(json);
   plain_numbers(json);
   const std::string canonical = json.dump();
   std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};

@@ -82,6 +82,19 @@ class Shop {
   Instrument put_instrument(Instrument instrument, const Uuid& by);
   std::vector<Lathe> lathes();
   Lathe put_lathe(Lathe lathe, const Uuid& by);
+  std::vector<Piece> pieces();
+  std::vector<Booking> last_bookings();                    ///< of each piece that was ever booked, the newest
+  std::vector<Booking> bookings_of(const Uuid& piece_id);  ///< newest first
+  /// @throws InputError  when a dimension that the piece's kind needs is missing or contradicts another
+  Piece put_piece(Piece piece, const Uuid& by);
+  Booking book(const NewBooking& wanted, const Uuid& by);
+  std::vector<Insert> inserts();
+  Insert put_insert(Insert insert, const Uuid& by);
+  std::vector<Corner> corners();
+  /// What a corner has cut is the shop's to count: `used_m` is taken only where the corner is new, or set back to 0.
+  Corner put_corner(Corner corner, const Uuid& by);
+  std::vector<Band> bands();
+  Band put_band(Band band, const Uuid& by);
   std::vector<ZeroCheck> zero_checks(std::optional<Uuid> instrument_id);
   ZeroCheck add_zero_check(const Uuid& id, const Uuid& instrument_id, const std::string& text, Unit default_unit,
                            std::optional<Uuid> job_id, const Uuid& by);
@@ -114,6 +127,15 @@ class Shop {
   /// @throws RuleError "reason_needed" for an overruling without a reason; "below_discard" for a cut of a part that
   ///         is at or under its discard thickness, whoever asks
   Decision decide(const Uuid& id, const Uuid& job_id, Action action, const std::string& reason, const Uuid& by);
+  /// Takes the pieces off the pegboard; those of an earlier mount of the part that are not in it come back.
+  /// @throws RuleError "breaks_a_rule" for pieces that are no stack by core/mount, unless a reason is given
+  Mount record_mount(const Uuid& job_id, const NewMount& wanted, const Uuid& by);
+  /// @throws RuleError "reason_needed" when it goes on over the shop's rule without one
+  MountProof record_proof(const Uuid& job_id, const NewMountProof& wanted, const Uuid& by);
+  CutPlan settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uuid& by);
+  /// Counts up what its corners have cut.
+  Pass record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by);
+  BenchStep record_step(const Uuid& job_id, const NewBenchStep& wanted, const Uuid& by);
   Cut record_cut(Cut cut, const Uuid& by);
 
   /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
@@ -143,6 +165,11 @@ class Shop {
   void expect_person(const Uuid& id, const std::string& field);
   void expect_instrument(const std::optional<Uuid>& id, const std::string& field);
   void expect_lathe(const std::optional<Uuid>& id, const std::string& field);
+  void expect_piece(const Uuid& id, const std::string& field);
+  Booking put_booking(const NewBooking& wanted, const Uuid& by);
+  void book_for(const Mount& mount, const JobFile& file, const Uuid& by);
+  void wear_corner(const std::optional<Uuid>& corner_id, double cut_m, const Uuid& by);
+  Mount checked_mount(const JobFile& file, const NewMount& wanted);
 
   JobFile& file(const Uuid& job_id);
   JobFile& open_file(const Uuid& job_id);

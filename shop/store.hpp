@@ -44,21 +44,31 @@ class Store {
   /// when it throws. Inside another transact() it becomes part of that one.
   virtual void transact(const std::function<void()>& work) = 0;
 
-  // Only within transact(): insert or, where an id exists already, replace. Zero checks, decisions, cuts and amendments
-  // are only ever inserted, readings and findings only change by being withdrawn, a sealed job never: anything else
-  // throws.
+  // Only within transact(): insert or, where an id exists already, replace. Zero checks, bookings, decisions, cuts,
+  // amendments and all of shop/bench_work.hpp are only ever inserted, readings and findings only change by being
+  // withdrawn, a sealed job never: anything else throws.
   virtual void put(const Settings&) = 0;
   virtual void put(const Person&) = 0;
   virtual void put(const Instrument&) = 0;
   virtual void put(const ZeroCheck&) = 0;
   virtual void put(const Lathe&) = 0;
   virtual void put(const KnownPart&) = 0;
+  virtual void put(const Piece&) = 0;
+  virtual void put(const Booking&) = 0;
+  virtual void put(const Insert&) = 0;
+  virtual void put(const Corner&) = 0;
+  virtual void put(const Band&) = 0;
   virtual void put(const Job&) = 0;
   virtual void put(const Part&) = 0;
   virtual void put(const MeasuringPlan&) = 0;
   virtual void put(const Reading&) = 0;
   virtual void put(const Finding&) = 0;
   virtual void put(const Decision&) = 0;
+  virtual void put(const Mount&) = 0;
+  virtual void put(const MountProof&) = 0;
+  virtual void put(const CutPlan&) = 0;
+  virtual void put(const Pass&) = 0;
+  virtual void put(const BenchStep&) = 0;
   virtual void put(const Cut&) = 0;
   virtual void put(const Amendment&) = 0;
 
@@ -73,6 +83,13 @@ class Store {
   virtual std::vector<Instrument> instruments() = 0;
   virtual std::vector<ZeroCheck> zero_checks(std::optional<Uuid> instrument_id) = 0;  ///< newest first
   virtual std::vector<Lathe> lathes() = 0;
+  virtual std::vector<Piece> pieces() = 0;
+  virtual std::vector<Booking> last_bookings() = 0;  ///< of each piece that was ever booked, the newest
+  virtual std::vector<Booking> bookings_of(const Uuid& piece_id) = 0;  ///< newest first
+  virtual std::optional<Booking> booking(const Uuid& id) = 0;
+  virtual std::vector<Insert> inserts() = 0;
+  virtual std::vector<Corner> corners() = 0;
+  virtual std::vector<Band> bands() = 0;
   virtual std::vector<KnownPart> known_parts(const std::string& words, std::int64_t limit) = 0;
   virtual JobPage jobs(const JobQuery&) = 0;
   virtual std::optional<JobFile> job_file(const Uuid& job_id) = 0;

@@ -1,11 +1,16 @@
 #pragma once
 
+#include <chrono>
 #include <string>
 #include <string_view>
 
-#include "shop/entities.hpp"
-
 namespace brakewright::shop {
+
+/// Coordinated universal time, to the millisecond; "2026-03-04T09:15:00.250Z" in JSON and SQL.
+using UtcTime = std::chrono::sys_time<std::chrono::milliseconds>;
+
+/// A calendar day without a time, "2026-03-04".
+using Date = std::chrono::year_month_day;
 
 /// "2026-03-04T09:15:00.250Z".
 std::string to_text(UtcTime time);

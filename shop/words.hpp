@@ -34,14 +34,25 @@ BRAKEWRIGHT_WORDS(Stage, "before", "after")
 BRAKEWRIGHT_WORDS(Turning, "clockwise", "anticlockwise")
 BRAKEWRIGHT_WORDS(RunoutPlace, "on_car", "on_arbor")
 BRAKEWRIGHT_WORDS(Quantity, "thickness", "runout_outboard", "runout_inboard", "scoring_outboard", "scoring_inboard",
-                  "roughness_outboard", "roughness_inboard", "bore", "hat_height")
+                  "roughness_outboard", "roughness_inboard", "bore", "hat_height", "cheek_outboard", "cheek_inboard")
 BRAKEWRIGHT_WORDS(ReadingState, "current", "superseded", "withdrawn")
 BRAKEWRIGHT_WORDS(FindingKind, "nothing_found", "crack", "heat_check", "hard_spot", "blueing", "broken_fin",
                   "vent_rust", "rust_lip", "deep_pitting", "loose_hat", "worn_bearing_race", "other")
 BRAKEWRIGHT_WORDS(Judgement, "noted", "reject")
 BRAKEWRIGHT_WORDS(Action, "leave", "cut", "replace", "measure_again")
-BRAKEWRIGHT_WORDS(WaitsFor, "limits", "findings", "readings", "decision", "cut", "readings_after", "seal", "nothing")
+BRAKEWRIGHT_WORDS(WaitsFor, "limits", "findings", "readings", "decision", "mount", "plan", "cut", "finish",
+                  "readings_after", "seal", "nothing")
 BRAKEWRIGHT_WORDS(Paper, "a4", "letter")
+BRAKEWRIGHT_WORDS(DialReads, "depth", "diameter")
+BRAKEWRIGHT_WORDS(ThreadHand, "left", "right")
+BRAKEWRIGHT_WORDS(PieceKind, "cone", "spring", "clamp", "taper", "spacer", "nut")
+BRAKEWRIGHT_WORDS(BookingKind, "taken", "returned", "missing", "found")
+BRAKEWRIGHT_WORDS(PieceState, "on_board", "in_use", "missing")
+BRAKEWRIGHT_WORDS(EdgeCondition, "sharp", "worn", "chipped")
+BRAKEWRIGHT_WORDS(ProofKind, "indicator", "scratch")
+BRAKEWRIGHT_WORDS(PassOutcome, "finished", "stopped")
+BRAKEWRIGHT_WORDS(BenchPhase, "mount", "cut", "finish")
+BRAKEWRIGHT_WORDS(StepEvent, "done", "undone", "begun", "paused", "resumed", "stopped", "trouble")
 
 #undef BRAKEWRIGHT_WORDS
 

@@ -16,8 +16,16 @@ namespace brakewright::store {
 
 std::string joined_list(const std::vector<Length>& lengths);
 std::string joined_list(const std::vector<std::string>& texts);
+std::string joined_list(const std::vector<double>& numbers);
+std::string joined_list(const std::vector<shop::Uuid>& ids);
+std::string joined_list(const std::vector<shop::ProofMark>& marks);
+std::string joined_list(const std::vector<shop::ForeseenPass>& passes);
 void split_list(const std::string& json, std::vector<Length>& lengths);
 void split_list(const std::string& json, std::vector<std::string>& texts);
+void split_list(const std::string& json, std::vector<double>& numbers);
+void split_list(const std::string& json, std::vector<shop::Uuid>& ids);
+void split_list(const std::string& json, std::vector<shop::ProofMark>& marks);
+void split_list(const std::string& json, std::vector<shop::ForeseenPass>& passes);
 
 template <class T>
 struct Inner {
@@ -87,8 +95,10 @@ class RowWriter {
   void write(Length length) { query_.bind(place_++, length.nm); }
   void write(shop::UtcTime time) { query_.bind(place_++, shop::to_text(time)); }
   void write(shop::Date date) { query_.bind(place_++, shop::to_text(date)); }
-  void write(const std::vector<Length>& list) { query_.bind(place_++, joined_list(list)); }
-  void write(const std::vector<std::string>& list) { query_.bind(place_++, joined_list(list)); }
+  template <class T>
+  void write(const std::vector<T>& list) {
+    query_.bind(place_++, joined_list(list));
+  }
 
   void write(const TypedLength& length) {
     write(length.value);
@@ -140,8 +150,10 @@ class RowReader {
   void read(Length& length) { length.nm = query_.integer(column_++); }
   void read(shop::UtcTime& time) { time = shop::parse_time(query_.text(column_++)); }
   void read(shop::Date& date) { date = shop::parse_date(query_.text(column_++)); }
-  void read(std::vector<Length>& list) { split_list(query_.text(column_++), list); }
-  void read(std::vector<std::string>& list) { split_list(query_.text(column_++), list); }
+  template <class T>
+  void read(std::vector<T>& list) {
+    split_list(query_.text(column_++), list);
+  }
 
   void read(TypedLength& length) {
     read(length.value);

@@ -3,7 +3,7 @@
 #include <array>
 #include <string_view>
 
-extern "C" const unsigned char migration_0001[], migration_0001_end[];
+extern "C" const unsigned char migration_0001[], migration_0001_end[], migration_0002[], migration_0002_end[];
 
 namespace brakewright::store {
 
@@ -16,7 +16,8 @@ struct Migration {
   const unsigned char* end;
 };
 
-const std::array kMigrations{Migration{migration_0001, migration_0001_end}};
+const std::array kMigrations{Migration{migration_0001, migration_0001_end},
+                             Migration{migration_0002, migration_0002_end}};
 
 }  // namespace
 

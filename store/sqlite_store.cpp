@@ -89,6 +89,10 @@ BRAKEWRIGHT_PUT(Person, upsert_sql<Person>("person", "id"))
 BRAKEWRIGHT_PUT(Instrument, upsert_sql<Instrument>("instrument", "id"))
 BRAKEWRIGHT_PUT(Lathe, upsert_sql<Lathe>("lathe", "id"))
 BRAKEWRIGHT_PUT(KnownPart, upsert_sql<KnownPart>("known_part", "id"))
+BRAKEWRIGHT_PUT(Piece, upsert_sql<Piece>("piece", "id"))
+BRAKEWRIGHT_PUT(Insert, upsert_sql<Insert>("cutting_insert", "id"))
+BRAKEWRIGHT_PUT(Corner, upsert_sql<Corner>("corner", "id"))
+BRAKEWRIGHT_PUT(Band, upsert_sql<Band>("band", "id"))
 BRAKEWRIGHT_PUT(Job, upsert_sql<Job>("job", "id"))
 BRAKEWRIGHT_PUT(Part, upsert_sql<Part>("part", "id"))
 BRAKEWRIGHT_PUT(MeasuringPlan, upsert_sql<MeasuringPlan>("measuring_plan", "part_id, stage"))
@@ -96,6 +100,12 @@ BRAKEWRIGHT_PUT(Reading, upsert_sql<Reading>("reading", "id"))
 BRAKEWRIGHT_PUT(Finding, upsert_sql<Finding>("finding", "id"))
 BRAKEWRIGHT_PUT(ZeroCheck, insert_sql<ZeroCheck>("zero_check"))
 BRAKEWRIGHT_PUT(Decision, insert_sql<Decision>("decision"))
+BRAKEWRIGHT_PUT(Booking, insert_sql<Booking>("booking"))
+BRAKEWRIGHT_PUT(Mount, insert_sql<Mount>("mount"))
+BRAKEWRIGHT_PUT(MountProof, insert_sql<MountProof>("mount_proof"))
+BRAKEWRIGHT_PUT(CutPlan, insert_sql<CutPlan>("cut_plan"))
+BRAKEWRIGHT_PUT(Pass, insert_sql<Pass>("pass"))
+BRAKEWRIGHT_PUT(BenchStep, insert_sql<BenchStep>("bench_step"))
 BRAKEWRIGHT_PUT(Cut, insert_sql<Cut>("cut"))
 BRAKEWRIGHT_PUT(Amendment, insert_sql<Amendment>("amendment"))
 BRAKEWRIGHT_PUT(Settings, "INSERT OR REPLACE INTO settings (" + column_list<Settings>() + ", only) VALUES (" +
@@ -132,6 +142,45 @@ Settings SqliteStore::settings() {
 std::vector<Person> SqliteStore::people() {
   static const std::string sql = "SELECT " + column_list<Person>() + " FROM person ORDER BY place";
   return rows<Person>(database_->query(sql));
+}
+
+std::vector<Piece> SqliteStore::pieces() {
+  static const std::string sql = "SELECT " + column_list<Piece>() + " FROM piece ORDER BY place";
+  return rows<Piece>(database_->query(sql));
+}
+
+std::vector<Booking> SqliteStore::last_bookings() {
+  static const std::string sql = "SELECT " + column_list<Booking>() +
+                                 " FROM booking WHERE place IN (SELECT max(place) FROM booking GROUP BY piece_id)";
+  return rows<Booking>(database_->query(sql));
+}
+
+std::vector<Booking> SqliteStore::bookings_of(const Uuid& piece_id) {
+  static const std::string sql =
+      "SELECT " + column_list<Booking>() + " FROM booking WHERE piece_id = ? ORDER BY place DESC";
+  return rows<Booking>(std::move(database_->query(sql).bind(0, to_text(piece_id))));
+}
+
+std::optional<Booking> SqliteStore::booking(const Uuid& id) {
+  static const std::string sql = "SELECT " + column_list<Booking>() + " FROM booking WHERE id = ?";
+  auto found = rows<Booking>(std::move(database_->query(sql).bind(0, to_text(id))));
+  if (found.empty()) return std::nullopt;
+  return found.front();
+}
+
+std::vector<Insert> SqliteStore::inserts() {
+  static const std::string sql = "SELECT " + column_list<Insert>() + " FROM cutting_insert ORDER BY place";
+  return rows<Insert>(database_->query(sql));
+}
+
+std::vector<Corner> SqliteStore::corners() {
+  static const std::string sql = "SELECT " + column_list<Corner>() + " FROM corner ORDER BY insert_id, number";
+  return rows<Corner>(database_->query(sql));
+}
+
+std::vector<Band> SqliteStore::bands() {
+  static const std::string sql = "SELECT " + column_list<Band>() + " FROM band ORDER BY place";
+  return rows<Band>(database_->query(sql));
 }
 
 std::vector<Instrument> SqliteStore::instruments() {
@@ -190,6 +239,11 @@ JobFile SqliteStore::rest_of(Job job) {
   file.readings = rows_of_job<Reading>(*database_, "reading", id);
   file.findings = rows_of_job<Finding>(*database_, "finding", id);
   file.decisions = rows_of_job<Decision>(*database_, "decision", id);
+  file.mounts = rows_of_job<Mount>(*database_, "mount", id);
+  file.mount_proofs = rows_of_job<MountProof>(*database_, "mount_proof", id);
+  file.cut_plans = rows_of_job<CutPlan>(*database_, "cut_plan", id);
+  file.passes = rows_of_job<Pass>(*database_, "pass", id);
+  file.bench_steps = rows_of_job<BenchStep>(*database_, "bench_step", id);
   file.cuts = rows_of_job<Cut>(*database_, "cut", id);
   file.amendments = rows_of_job<Amendment>(*database_, "amendment", id);
   Query last = database_->query("SELECT coalesce(max(seq), 0) FROM change WHERE job_id = ?");

@@ -26,6 +26,8 @@ http::Response description_as_written(const http::Request&, const http::Captures
 http::Router routes_of(Surroundings& around) {
   Operations operations;
   add_shop_operations(operations, around);
+  add_iron_operations(operations, around);
+  add_bench_operations(operations, around);
   add_job_operations(operations, around);
   add_reading_operations(operations, around);
   add_decision_operations(operations, around);

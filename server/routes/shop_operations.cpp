@@ -1,19 +1,13 @@
 #include <nlohmann/json.hpp>
 
 #include "server/routes/operations.hpp"
+#include "server/routes/put_operation.hpp"
 #include "shop/json.hpp"
 
 namespace brakewright::server {
 namespace {
 
 constexpr std::int64_t kKnownPartsAtOnce = 20;
-
-template <class E>
-Json list_of(const std::vector<E>& entities) {
-  Json list = Json::array();
-  for (const E& entity : entities) list.push_back(shop::to_json(entity));
-  return list;
-}
 
 std::int64_t count_jobs(shop::Shop& shop, shop::JobState state) {
   return shop.jobs({.state = state, .words = "", .limit = 1, .offset = 0}).total;
@@ -26,20 +20,13 @@ Json shop_view(Surroundings& around) {
           {"people", list_of(shop.people())},
           {"instruments", list_of(shop.instruments())},
           {"lathes", list_of(shop.lathes())},
+          {"inserts", list_of(shop.inserts())},
+          {"corners", list_of(shop.corners())},
+          {"bands", list_of(shop.bands())},
           {"open_jobs", count_jobs(shop, shop::JobState::open)},
           {"sealed_jobs", count_jobs(shop, shop::JobState::sealed)},
           {"seq", seq},
           {"address", around.address()}};
-}
-
-/// PUT of a thing whose id stands in the path.
-template <class E, class Put>
-Operation put_operation(const char* id_name, Put put) {
-  return [id_name, put](const Call& call) {
-    const E wanted = shop::from_json<E>(call.body());
-    check_same(call.id(id_name), wanted.id, "id");
-    return json_answer(shop::to_json(put(wanted, call.by())));
-  };
 }
 
 http::Response add_zero_check(const Call& call, shop::Shop& shop) {
