@@ -42,7 +42,7 @@ class Filling {
     for (std::size_t i = begin; i <= end && i < steps_; ++i) {
       if (reached(i)) return 0;
     }
-    std::size_t below = begin;
+    std::size_t below = std::min(begin, steps_ - 1);  // a taper that a race would swallow leaves no length at all
     while (below > 0 && !reached(below)) --below;
     std::size_t above = end + 1;
     while (above < steps_ && !reached(above)) ++above;
