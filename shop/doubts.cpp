@@ -103,13 +103,16 @@ bool is_roughness(Quantity quantity) {
 }
 
 bool is_size(Quantity quantity) {
-  return quantity == Quantity::thickness || quantity == Quantity::bore || quantity == Quantity::hat_height;
+  return quantity == Quantity::thickness || quantity == Quantity::bore || quantity == Quantity::hat_height ||
+         quantity == Quantity::cheek_outboard || quantity == Quantity::cheek_inboard;
 }
 
 /// How far a value may lie from its neighbours before it is asked about. Common practice, no source.
 std::int64_t far_nm(Quantity quantity) {
   switch (quantity) {
     case Quantity::thickness:
+    case Quantity::cheek_outboard:
+    case Quantity::cheek_inboard:
       return 300'000;
     case Quantity::runout_outboard:
     case Quantity::runout_inboard:

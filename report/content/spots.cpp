@@ -64,6 +64,8 @@ void add(Spots& spots, const shop::Reading& reading, const std::vector<int>& ran
       break;
     case shop::Quantity::bore:
     case shop::Quantity::hat_height:
+    case shop::Quantity::cheek_outboard:
+    case shop::Quantity::cheek_inboard:
       return;
   }
   spots.any = true;
