@@ -51,6 +51,16 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
     auto finding = filler.make<Finding>();
     auto decision = filler.make<Decision>();
     auto cut = filler.make<Cut>();
+    auto mount = filler.make<Mount>();
+    auto proof = filler.make<MountProof>();
+    auto cut_plan = filler.make<CutPlan>();
+    auto pass = filler.make<Pass>();
+    auto step = filler.make<BenchStep>();
+    auto piece = filler.make<Piece>();
+    auto booking = filler.make<Booking>();
+    auto insert = filler.make<Insert>();
+    auto corner = filler.make<Corner>();
+    auto band = filler.make<Band>();
     auto amendment = filler.make<Amendment>();
     const Uuid who = id(1);
     zero.instrument_id = instrument.id;
@@ -76,6 +86,16 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
     finding.by_person_id = decision.by_person_id = cut.by_person_id = amendment.by_person_id = who;
     finding.withdrawn_by_person_id.reset();
     cut.lathe_id.reset();
+    mount.job_id = proof.job_id = cut_plan.job_id = pass.job_id = step.job_id = job.id;
+    mount.part_id = proof.part_id = cut_plan.part_id = pass.part_id = step.part_id = part.id;
+    mount.by_person_id = proof.by_person_id = cut_plan.by_person_id = pass.by_person_id = step.by_person_id = who;
+    mount.lathe_id = cut_plan.lathe_id = lathe.id;
+    cut_plan.insert_id = corner.insert_id = insert.id;
+    pass.plan_id = cut_plan.id;
+    pass.outboard_corner_id = pass.inboard_corner_id = corner.id;
+    booking.piece_id = piece.id;
+    booking.job_id = job.id;
+    booking.by_person_id = who;
     store().transact([&] {
       store().put(settings);
       job.number = store().next_job_number();
@@ -89,15 +109,45 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
       store().put(plan);
       store().put(finding);
       store().put(decision);
+      store().put(mount);
+      store().put(proof);
+      store().put(cut_plan);
+      store().put(pass);
+      store().put(step);
+      store().put(piece);
+      store().put(booking);
+      store().put(insert);
+      store().put(corner);
+      store().put(band);
       store().put(cut);
       store().put(amendment);
     });
-    const JobFile wanted{job, {part}, {plan}, {reading}, {finding}, {decision}, {cut}, {amendment}, 0};
+    const JobFile wanted{.job = job,
+                         .parts = {part},
+                         .plans = {plan},
+                         .readings = {reading},
+                         .findings = {finding},
+                         .decisions = {decision},
+                         .mounts = {mount},
+                         .mount_proofs = {proof},
+                         .cut_plans = {cut_plan},
+                         .passes = {pass},
+                         .bench_steps = {step},
+                         .cuts = {cut},
+                         .amendments = {amendment}};
     EXPECT_EQ(store().job_file(job.id), wanted);
     EXPECT_EQ(store().job_file_by_number(job.number), wanted);
     EXPECT_EQ(store().settings(), settings);
     EXPECT_EQ(store().instruments().back(), instrument);
     EXPECT_EQ(store().lathes().back(), lathe);
+    EXPECT_EQ(store().pieces().back(), piece);
+    EXPECT_EQ(store().bookings_of(piece.id), std::vector{booking});
+    EXPECT_EQ(store().booking(booking.id), booking);
+    EXPECT_EQ(store().last_bookings().back(), booking);
+    EXPECT_EQ(store().inserts().back(), insert);
+    const auto corners = store().corners();
+    EXPECT_NE(std::find(corners.begin(), corners.end(), corner), corners.end());
+    EXPECT_EQ(store().bands().back(), band);
     EXPECT_EQ(store().zero_checks(instrument.id), std::vector{zero});
     EXPECT_EQ(store().reading(reading.id), reading);
     const auto known_parts = store().known_parts("", 500);
