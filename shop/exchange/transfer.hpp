@@ -10,7 +10,8 @@
 /// Jobs and shops as JSON (JobExport and ShopExport of the API), to carry elsewhere, and back in.
 namespace brakewright::shop {
 
-/// Everything of one job with the people, instruments, lathes and zero checks that it names, and its journal.
+/// Everything of one job with the people, instruments, lathes, pieces, edges and zero checks that it names, what was
+/// booked off the pegboard for it, and its journal.
 /// @throws RuleError when the job is unknown
 Json export_job(Shop& shop, const Uuid& job_id);
 
@@ -26,7 +27,7 @@ struct Renumbered {
 struct Imported {
   std::int64_t jobs_added = 0;
   std::int64_t jobs_known = 0;         ///< were there already with the same id; left as they stand here
-  std::int64_t others_added = 0;       ///< people, instruments, lathes, zero checks, known parts
+  std::int64_t others_added = 0;       ///< people, instruments, lathes, pieces, edges, bands, zero checks, known parts
   std::vector<Renumbered> renumbered;  ///< jobs whose number was taken here
 };
 

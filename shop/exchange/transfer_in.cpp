@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 #include <nlohmann/json.hpp>
 #include <set>
 
@@ -15,6 +16,11 @@ struct Parcel {
   std::vector<Person> people;
   std::vector<Instrument> instruments;
   std::vector<Lathe> lathes;
+  std::vector<Piece> pieces;
+  std::vector<Booking> bookings;
+  std::vector<Insert> inserts;
+  std::vector<Corner> corners;
+  std::vector<Band> bands;
   std::vector<ZeroCheck> zero_checks;
   std::vector<KnownPart> known_parts;
   std::vector<JobFile> jobs;
@@ -38,6 +44,12 @@ std::vector<T> read_list(const Json& object, const std::string& name) {
   return things;
 }
 
+/// Of what an export from before there was any of it does not have.
+template <class T>
+std::vector<T> read_list_if_there(const Json& object, const std::string& name) {
+  return object.contains(name) ? read_list<T>(object, name) : std::vector<T>();
+}
+
 Parcel unpack(std::string_view text) {
   const Json object = parse_json(text, kMostBytes);
   if (!object.is_object()) throw InputError("wrong_type", "", "an object is needed here");
@@ -54,6 +66,11 @@ Parcel unpack(std::string_view text) {
   parcel.people = read_list<Person>(object, "people");
   parcel.instruments = read_list<Instrument>(object, "instruments");
   parcel.lathes = read_list<Lathe>(object, "lathes");
+  parcel.pieces = read_list_if_there<Piece>(object, "pieces");
+  parcel.bookings = read_list_if_there<Booking>(object, "bookings");
+  parcel.inserts = read_list_if_there<Insert>(object, "inserts");
+  parcel.corners = read_list_if_there<Corner>(object, "corners");
+  parcel.bands = read_list_if_there<Band>(object, "bands");
   parcel.zero_checks = read_list<ZeroCheck>(object, "zero_checks");
   parcel.known_parts = read_list<KnownPart>(object, "known_parts");
   parcel.changes = read_list<Change>(object, "changes");
@@ -73,13 +90,16 @@ Ids ids_of(const std::vector<T>& here, const std::vector<T>& there) {
 
 /// What a parcel may name: what is in it, and what the shop has already.
 struct Known {
-  Ids people, instruments, lathes, known_parts, zero_checks;
+  Ids people, instruments, lathes, pieces, inserts, corners, known_parts, zero_checks;
 };
 
 Known known_to(Store& store, const Parcel& parcel) {
   return {.people = ids_of(parcel.people, store.people()),
           .instruments = ids_of(parcel.instruments, store.instruments()),
           .lathes = ids_of(parcel.lathes, store.lathes()),
+          .pieces = ids_of(parcel.pieces, store.pieces()),
+          .inserts = ids_of(parcel.inserts, store.inserts()),
+          .corners = ids_of(parcel.corners, store.corners()),
           .known_parts = ids_of(parcel.known_parts, store.known_parts("", kAllParts)),
           .zero_checks = ids_of(parcel.zero_checks, store.zero_checks(std::nullopt))};
 }
@@ -87,6 +107,22 @@ Known known_to(Store& store, const Parcel& parcel) {
 void expect_in(const Ids& ids, const std::optional<Uuid>& id, const std::string& path) {
   if (id && !ids.contains(*id)) {
     throw InputError("not_in_it", path, "this names something that is neither in the export nor in the shop");
+  }
+}
+
+/// What of the shop's iron one thing names.
+template <class T>
+void check_iron_names(const T& thing, const Known& known, const std::string& path) {
+  if constexpr (requires { thing.piece_id; }) expect_in(known.pieces, thing.piece_id, path + "piece_id");
+  if constexpr (requires { thing.piece_ids; }) {
+    for (std::size_t k = 0; k < thing.piece_ids.size(); ++k) {
+      expect_in(known.pieces, thing.piece_ids[k], path + "piece_ids[" + std::to_string(k) + "]");
+    }
+  }
+  if constexpr (requires { thing.insert_id; }) expect_in(known.inserts, thing.insert_id, path + "insert_id");
+  if constexpr (requires { thing.outboard_corner_id; }) {
+    expect_in(known.corners, thing.outboard_corner_id, path + "outboard_corner_id");
+    expect_in(known.corners, thing.inboard_corner_id, path + "inboard_corner_id");
   }
 }
 
@@ -116,6 +152,7 @@ void check_names(const T& thing, const Known& known, const std::string& path) {
     expect_in(known.instruments, thing.thickness_instrument_id, path + "thickness_instrument_id");
     expect_in(known.instruments, thing.runout_instrument_id, path + "runout_instrument_id");
   }
+  check_iron_names(thing, known, path);
 }
 
 void expect_same(const Uuid& id, const Uuid& wanted, const std::string& path) {
@@ -126,12 +163,14 @@ template <class T>
 void check_children(const std::vector<T>& children, const JobFile& file, const Known& known, const std::string& path) {
   const Ids parts = ids_of(file.parts, {});
   const Ids readings = ids_of(file.readings, {});
+  const Ids cut_plans = ids_of(file.cut_plans, {});
   for (std::size_t i = 0; i < children.size(); ++i) {
     const T& child = children[i];
     const std::string at = path + "[" + std::to_string(i) + "].";
     if constexpr (requires { child.job_id; }) expect_same(child.job_id, file.job.id, at + "job_id");
     if constexpr (requires { child.part_id; }) expect_in(parts, child.part_id, at + "part_id");
     if constexpr (requires { child.supersedes_id; }) expect_in(readings, child.supersedes_id, at + "supersedes_id");
+    if constexpr (requires { child.plan_id; }) expect_in(cut_plans, child.plan_id, at + "plan_id");
     check_names(child, known, at);
   }
 }
@@ -146,20 +185,58 @@ void check_file(const JobFile& file, const Known& known, const std::string& path
   check_children(file.readings, file, known, path + ".readings");
   check_children(file.findings, file, known, path + ".findings");
   check_children(file.decisions, file, known, path + ".decisions");
+  check_children(file.mounts, file, known, path + ".mounts");
+  check_children(file.mount_proofs, file, known, path + ".mount_proofs");
+  check_children(file.cut_plans, file, known, path + ".cut_plans");
+  check_children(file.passes, file, known, path + ".passes");
+  check_children(file.bench_steps, file, known, path + ".bench_steps");
   check_children(file.cuts, file, known, path + ".cuts");
   check_children(file.amendments, file, known, path + ".amendments");
 }
 
-void check_parcel(const Parcel& parcel, const Known& known) {
+template <class T>
+void check_list(const std::vector<T>& things, const Known& known, const std::string& name) {
+  for (std::size_t i = 0; i < things.size(); ++i) {
+    check_names(things[i], known, name + "[" + std::to_string(i) + "].");
+  }
+}
+
+/// A booking's job travels with it, or is here already.
+void check_booked_jobs(Store& store, const Parcel& parcel) {
+  Ids jobs;
+  for (const JobFile& file : parcel.jobs) jobs.insert(file.job.id);
+  for (std::size_t i = 0; i < parcel.bookings.size(); ++i) {
+    const auto& job_id = parcel.bookings[i].job_id;
+    if (job_id && !store.job_file(*job_id)) {
+      expect_in(jobs, job_id, "bookings[" + std::to_string(i) + "].job_id");
+    }
+  }
+}
+
+/// An edge of an insert is on record once.
+void check_corners(Store& store, const Parcel& parcel) {
+  std::map<std::pair<Uuid, std::int64_t>, Uuid> taken;
+  for (const Corner& corner : store.corners()) taken.emplace(std::pair(corner.insert_id, corner.number), corner.id);
+  for (std::size_t i = 0; i < parcel.corners.size(); ++i) {
+    const Corner& corner = parcel.corners[i];
+    const auto [at, fresh] = taken.emplace(std::pair(corner.insert_id, corner.number), corner.id);
+    if (!fresh && at->second != corner.id) {
+      throw InputError("corner_taken", "corners[" + std::to_string(i) + "].number",
+                       "this corner of the insert is on record already, under another id");
+    }
+  }
+}
+
+void check_parcel(Store& store, const Parcel& parcel, const Known& known) {
   for (std::size_t i = 0; i < parcel.jobs.size(); ++i) {
     check_file(parcel.jobs[i], known, parcel.settings ? "jobs[" + std::to_string(i) + "]" : "file");
   }
-  for (std::size_t i = 0; i < parcel.zero_checks.size(); ++i) {
-    check_names(parcel.zero_checks[i], known, "zero_checks[" + std::to_string(i) + "].");
-  }
-  for (std::size_t i = 0; i < parcel.changes.size(); ++i) {
-    check_names(parcel.changes[i], known, "changes[" + std::to_string(i) + "].");
-  }
+  check_list(parcel.corners, known, "corners");
+  check_list(parcel.bookings, known, "bookings");
+  check_list(parcel.zero_checks, known, "zero_checks");
+  check_list(parcel.changes, known, "changes");
+  check_booked_jobs(store, parcel);
+  check_corners(store, parcel);
 }
 
 /// Puts what is not in `present` yet and says how many that were.
@@ -188,8 +265,20 @@ void put_file(Store& store, const JobFile& file) {
   put_all(store, file.readings);
   put_all(store, file.findings);
   put_all(store, file.decisions);
+  put_all(store, file.mounts);
+  put_all(store, file.mount_proofs);
+  put_all(store, file.cut_plans);
+  put_all(store, file.passes);
+  put_all(store, file.bench_steps);
   put_all(store, file.cuts);
   put_all(store, file.amendments);
+}
+
+/// Where a piece is that hung here before is this shop's own to say: its bookings elsewhere stay elsewhere.
+void put_bookings(Store& store, const std::vector<Booking>& bookings, const Ids& here_before) {
+  for (const Booking& booking : bookings) {
+    if (!here_before.contains(booking.piece_id) && !store.booking(booking.id)) store.put(booking);
+  }
 }
 
 void append_new(Store& store, const std::vector<Change>& changes, const std::set<Uuid>& added_jobs, bool empty_shop) {
@@ -204,7 +293,7 @@ Imported import_export(Store& store, std::string_view text) {
   const Parcel parcel = unpack(text);
   Imported done;
   store.transact([&] {
-    check_parcel(parcel, known_to(store, parcel));
+    check_parcel(store, parcel, known_to(store, parcel));
     done = {};
     const bool empty_shop = store.last_seq() == 0;
     if (empty_shop && parcel.settings) store.put(*parcel.settings);
@@ -212,6 +301,11 @@ Imported import_export(Store& store, std::string_view text) {
     done.others_added += put_new(store, parcel.instruments, store.instruments());
     done.others_added += put_new(store, parcel.lathes, store.lathes());
     done.others_added += put_new(store, parcel.known_parts, store.known_parts("", kAllParts));
+    const auto pieces_here = store.pieces();
+    done.others_added += put_new(store, parcel.pieces, pieces_here);
+    done.others_added += put_new(store, parcel.inserts, store.inserts());
+    done.others_added += put_new(store, parcel.corners, store.corners());
+    done.others_added += put_new(store, parcel.bands, store.bands());
     std::set<Uuid> added_jobs;
     for (const JobFile& file : parcel.jobs) {
       if (store.job_file(file.job.id)) {
@@ -228,6 +322,7 @@ Imported import_export(Store& store, std::string_view text) {
       ++done.jobs_added;
     }
     done.others_added += put_new(store, parcel.zero_checks, store.zero_checks(std::nullopt));
+    put_bookings(store, parcel.bookings, ids_of(pieces_here, {}));
     append_new(store, parcel.changes, added_jobs, empty_shop);
   });
   return done;

@@ -61,6 +61,19 @@ Json journal(const std::vector<Change>& changes) {
   return all;
 }
 
+/// Every booking of these pieces; of one piece in the order in which they were made, since the last one counts.
+Json bookings_of(Shop& shop, std::vector<Piece> pieces, std::optional<Uuid> job_id) {
+  std::sort(pieces.begin(), pieces.end(), [](const Piece& a, const Piece& b) { return a.id < b.id; });
+  Json all = Json::array();
+  for (const Piece& piece : pieces) {
+    const auto newest_first = shop.bookings_of(piece.id);
+    for (auto booking = newest_first.rbegin(); booking != newest_first.rend(); ++booking) {
+      if (!job_id || booking->job_id == job_id) all.push_back(to_json(*booking));
+    }
+  }
+  return all;
+}
+
 /// Runs `take` again until nothing was written while it ran.
 template <class Take>
 Json between_writes(Shop& shop, Take take) {
@@ -80,14 +93,27 @@ Json export_job(Shop& shop, const Uuid& job_id) {
     Json changes = journal(all_changes(shop, job_id));
     std::string text = file.dump() + changes.dump();
     const Json zero_checks = list(of_this_job(named_in(text, shop.zero_checks(std::nullopt)), job_id));
-    text += zero_checks.dump();
+    const auto pieces = named_in(text, shop.pieces());
+    Json bookings = bookings_of(shop, pieces, job_id);
+    const Json corners = list(named_in(text, shop.corners()));
+    text += zero_checks.dump() + bookings.dump() + corners.dump();
     Json people = list(named_in(text, shop.people()));
     Json instruments = list(named_in(text, shop.instruments()));
     Json lathes = list(named_in(text, shop.lathes()));
     Json known_parts = list(named_in(text, shop.known_parts("", kAllParts)));
-    return Json{{"format", "brakewright-job-1"},         {"file", std::move(file)},      {"people", std::move(people)},
-                {"instruments", std::move(instruments)}, {"lathes", std::move(lathes)},  {"zero_checks", zero_checks},
-                {"known_parts", std::move(known_parts)}, {"changes", std::move(changes)}};
+    return Json{{"format", "brakewright-job-1"},
+                {"file", std::move(file)},
+                {"people", std::move(people)},
+                {"instruments", std::move(instruments)},
+                {"lathes", std::move(lathes)},
+                {"pieces", list(pieces)},
+                {"bookings", std::move(bookings)},
+                {"inserts", list(named_in(text, shop.inserts()))},
+                {"corners", corners},
+                {"bands", list(named_in(text, shop.bands()))},
+                {"zero_checks", zero_checks},
+                {"known_parts", std::move(known_parts)},
+                {"changes", std::move(changes)}};
   });
 }
 
@@ -100,6 +126,11 @@ Json export_shop(Shop& shop) {
                 {"people", list(shop.people())},
                 {"instruments", list(shop.instruments())},
                 {"lathes", list(shop.lathes())},
+                {"pieces", list(shop.pieces())},
+                {"bookings", bookings_of(shop, shop.pieces(), std::nullopt)},
+                {"inserts", list(shop.inserts())},
+                {"corners", list(shop.corners())},
+                {"bands", list(shop.bands())},
                 {"zero_checks", list(shop.zero_checks(std::nullopt))},
                 {"known_parts", list(shop.known_parts("", kAllParts))},
                 {"jobs", std::move(jobs)},

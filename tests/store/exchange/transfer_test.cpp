@@ -2,8 +2,11 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
 #include <nlohmann/json.hpp>
+#include <set>
 
+#include "shop/seal.hpp"
 #include "store/open.hpp"
 #include "tests/store/small_shop.hpp"
 
@@ -19,6 +22,103 @@ Surroundings still() {
 }
 
 TypedLength typed(const char* text, Unit unit = Unit::mm) { return parse_length(text, unit).typed; }
+
+/// What hangs on the pegboard, two edges, a band, and pieces that came and went: the cone is out, the nut back.
+void put_iron(Store& store) {
+  store.put(Piece{.id = id(81),
+                  .name = "cone 3",
+                  .kind = PieceKind::cone,
+                  .hook = "B2",
+                  .unit = Unit::in,
+                  .bore = {25'400'000},
+                  .length = {30'000'000},
+                  .small = Length{50'000'000},
+                  .large = Length{75'000'000},
+                  .runout_um = 12.5});
+  store.put(Piece{.id = id(80), .name = "nut", .kind = PieceKind::nut, .bore = {25'400'000}, .length = {20'000'000}});
+  store.put(Piece{.id = id(82), .name = "never used", .bore = {25'400'000}, .length = {5'000'000}, .damping = true});
+  const auto book = [&](std::uint32_t number, const Uuid& piece, BookingKind kind, std::optional<Uuid> job) {
+    store.put(Booking{
+        .id = id(number), .piece_id = piece, .kind = kind, .job_id = job, .by_person_id = id(1), .at = kMorning});
+  };
+  book(95, id(81), BookingKind::missing, std::nullopt);
+  book(94, id(81), BookingKind::found, std::nullopt);
+  book(93, id(80), BookingKind::taken, id(10));
+  book(92, id(80), BookingKind::returned, id(10));
+  book(91, id(81), BookingKind::taken, id(10));
+  store.put(Insert{.id = id(83), .name = "positive, three corners"});
+  store.put(Corner{.id = id(84), .insert_id = id(83), .number = 2, .used_m = 1234.5});
+  store.put(Corner{.id = id(85), .insert_id = id(83), .number = 1, .condition = EdgeCondition::chipped});
+  store.put(Band{.id = id(86), .name = "rubber, wide", .most_diameter = Length{320'000'000}});
+}
+
+/// One part mounted, proven, planned, cut and finished.
+void put_bench_work(Store& store, const Uuid& job, const Uuid& part) {
+  store.put(Mount{.id = id(100),
+                  .job_id = job,
+                  .part_id = part,
+                  .lathe_id = id(31),
+                  .piece_ids = {id(81), id(80)},
+                  .length_mm = 123.25,
+                  .q = {0.48},
+                  .why = {"about half way up", "holds it"},
+                  .reason = "no clamp was free",
+                  .by_person_id = id(1),
+                  .at = kMorning});
+  store.put(MountProof{.id = id(101),
+                       .job_id = job,
+                       .part_id = part,
+                       .kind = ProofKind::scratch,
+                       .runout = typed(".0012", Unit::in),
+                       .trace_um = {0, 3.5, -2},
+                       .marks = {{90, 120, 50}, {270, 100, 50}},
+                       .runout_um = 30.48,
+                       .part_runout_um = 12,
+                       .part_high_deg = 91.5,
+                       .mount_runout_um = 18,
+                       .mount_high_deg = 3,
+                       .allowed_um = 50,
+                       .costs_um = 18,
+                       .goes_on = true,
+                       .by_person_id = id(1),
+                       .at = kMorning});
+  ForeseenPass pass{.outboard_marks = 6, .inboard_marks = 5, .rpm = 150, .feed_mm_per_rev = 0.1, .time_s = 200};
+  pass.force_outboard_n = 42.5;
+  pass.p_over_machine_to = 0.97;
+  store.put(CutPlan{.id = id(102),
+                    .job_id = job,
+                    .part_id = part,
+                    .lathe_id = id(31),
+                    .insert_id = id(83),
+                    .passes = {pass},
+                    .time_s = 200,
+                    .final_mm = 20.9,
+                    .by_person_id = id(1),
+                    .at = kMorning});
+  store.put(Pass{.id = id(103),
+                 .job_id = job,
+                 .part_id = part,
+                 .plan_id = id(102),
+                 .outboard_marks = 6,
+                 .inboard_marks = 5,
+                 .rpm = 150,
+                 .feed_mm_per_rev = 0.1,
+                 .outboard_corner_id = id(84),
+                 .began_at = kMorning,
+                 .ended_at = kMorning + std::chrono::seconds(205),
+                 .by_person_id = id(1),
+                 .at = kMorning});
+  store.put(BenchStep{.id = id(104),
+                      .job_id = job,
+                      .part_id = part,
+                      .step = "band_on",
+                      .pass = 1,
+                      .event = StepEvent::trouble,
+                      .detail = "chatter",
+                      .by_person_id = id(1),
+                      .taken_at = kMorning,
+                      .received_at = kMorning});
+}
 
 /// A shop with one of everything: a reading that was superseded, one withdrawn, a zero check of another job.
 void fill_with_everything(Store& store) {
@@ -84,6 +184,8 @@ void fill_with_everything(Store& store) {
                        .reason = "the owner wants a new one",
                        .by_person_id = id(1),
                        .at = kMorning});
+    put_iron(store);
+    put_bench_work(store, job, part);
     store.put(Cut{.id = id(52),
                   .job_id = job,
                   .part_id = part,
@@ -126,9 +228,86 @@ TEST(Transfer, AShopThatIsExportedAndImportedIsTheSameShopToTheLetter) {
   const auto there = store::open_in_memory();
   const Imported imported = import_export(*there, text);
   EXPECT_EQ(imported.jobs_added, 2);
-  EXPECT_EQ(imported.others_added, 5);
+  EXPECT_EQ(imported.others_added, 12);
   EXPECT_TRUE(imported.renumbered.empty());
   EXPECT_EQ(exported(*there), text);
+}
+
+TEST(Transfer, APieceIsWhereItsLastBookingSaysInTheNewShopToo) {
+  const auto here = store::open_in_memory();
+  fill_with_everything(*here);
+  const auto there = store::open_in_memory();
+  import_export(*there, exported(*here));
+  std::map<Uuid, PieceState> states;
+  for (const Booking& booking : there->last_bookings()) states[booking.piece_id] = state_of(booking);
+  EXPECT_EQ(states, (std::map<Uuid, PieceState>{{id(80), PieceState::on_board}, {id(81), PieceState::in_use}}));
+  EXPECT_EQ(there->bookings_of(id(81)), here->bookings_of(id(81)));
+}
+
+TEST(Transfer, AJobCarriesThePiecesAndEdgesThatItNamesAndNoOthers) {
+  const auto here = store::open_in_memory();
+  fill_with_everything(*here);
+  const Json job = Json::parse(exported_job(*here, id(10)));
+  const auto ids = [&](const char* list) {
+    std::set<std::string> found;
+    for (const Json& thing : job.at(list)) found.insert(thing.at("id").get<std::string>());
+    return found;
+  };
+  const auto named = [](std::initializer_list<std::uint32_t> numbers) {
+    std::set<std::string> texts;
+    for (const auto number : numbers) texts.insert(to_text(id(number)));
+    return texts;
+  };
+  EXPECT_EQ(ids("pieces"), named({80, 81}));
+  EXPECT_EQ(ids("bookings"), named({91, 92, 93}));
+  EXPECT_EQ(ids("inserts"), named({83}));
+  EXPECT_EQ(ids("corners"), named({84}));
+  EXPECT_TRUE(job.at("bands").empty());
+}
+
+TEST(Transfer, WhereAPieceIsThatHungHereBeforeIsThisShopsOwnToSay) {
+  const auto here = store::open_in_memory();
+  fill_with_everything(*here);
+  const auto there = store::open_in_memory();
+  there->transact([&] {
+    there->put(small_shop::person());
+    there->put(Piece{.id = id(81), .name = "our cone 3", .bore = {25'400'000}, .length = {30'000'000}});
+    there->append(small_shop::change(99, id(81), std::nullopt));
+  });
+  import_export(*there, exported_job(*here, id(10)));
+  EXPECT_TRUE(there->bookings_of(id(81)).empty());
+  EXPECT_EQ(there->bookings_of(id(80)).size(), 2U);
+  EXPECT_EQ(there->job_file(id(10))->mounts, here->job_file(id(10))->mounts);
+}
+
+TEST(Transfer, AnExportFromBeforeThereWasAPegboardIsTaken) {
+  const auto here = store::open_in_memory();
+  small_shop::fill(*here);
+  Json old = Json::parse(exported(*here));
+  for (const char* list : {"pieces", "bookings", "inserts", "corners", "bands"}) old.erase(list);
+  for (const char* list : {"mounts", "mount_proofs", "cut_plans", "passes", "bench_steps"}) old["jobs"][0].erase(list);
+  const auto there = store::open_in_memory();
+  import_export(*there, old.dump());
+  EXPECT_EQ(exported(*there), exported(*here));
+}
+
+TEST(Transfer, ASealHoldsWhereverTheJobIsCarried) {
+  const auto here = store::open_in_memory();
+  fill_with_everything(*here);
+  here->transact([&] {
+    JobFile file = *here->job_file(id(10));
+    file.job.state = JobState::sealed;
+    file.job.sealed_by_person_id = id(1);
+    file.job.sealed_at = kMorning;
+    file.job.seal_sha256 = seal_of(file);
+    here->put(file.job);
+  });
+  for (const std::string& text : {exported(*here), exported_job(*here, id(10))}) {
+    const auto there = store::open_in_memory();
+    import_export(*there, text);
+    Shop shop(*there, still());
+    EXPECT_TRUE(shop.seal_holds(id(10)));
+  }
 }
 
 TEST(Transfer, ImportingTheSameShopTwiceAddsNothing) {
@@ -210,6 +389,17 @@ TEST(Transfer, WhatIsNoExportIsRefusedByItsField) {
   EXPECT_EQ(spoilt("/jobs/0/readings/0/job_id", to_text(id(11))), "jobs[0].readings[0].job_id");
   EXPECT_EQ(spoilt("/jobs/0/readings/0/part_id", to_text(id(21))), "jobs[0].readings[0].part_id");
   EXPECT_EQ(spoilt("/jobs/0/readings/0/value/text", "thick"), "jobs[0].readings[0].value.text");
+  EXPECT_EQ(spoilt("/jobs/0/mounts/0/piece_ids/1", to_text(id(83))), "jobs[0].mounts[0].piece_ids[1]");
+  EXPECT_EQ(spoilt("/jobs/0/mounts/0/lathe_id", to_text(id(30))), "jobs[0].mounts[0].lathe_id");
+  EXPECT_EQ(spoilt("/jobs/0/mount_proofs/0/part_id", to_text(id(21))), "jobs[0].mount_proofs[0].part_id");
+  EXPECT_EQ(spoilt("/jobs/0/cut_plans/0/insert_id", to_text(id(84))), "jobs[0].cut_plans[0].insert_id");
+  EXPECT_EQ(spoilt("/jobs/0/passes/0/plan_id", to_text(id(100))), "jobs[0].passes[0].plan_id");
+  EXPECT_EQ(spoilt("/jobs/0/passes/0/inboard_corner_id", to_text(id(83))), "jobs[0].passes[0].inboard_corner_id");
+  EXPECT_EQ(spoilt("/jobs/0/bench_steps/0/by_person_id", to_text(id(2))), "jobs[0].bench_steps[0].by_person_id");
+  EXPECT_EQ(spoilt("/corners/0/insert_id", to_text(id(80))), "corners[0].insert_id");
+  EXPECT_EQ(spoilt("/corners/1/number", 2), "corners[1].number");
+  EXPECT_EQ(spoilt("/bookings/0/piece_id", to_text(id(83))), "bookings[0].piece_id");
+  EXPECT_EQ(spoilt("/bookings/0/job_id", to_text(id(12))), "bookings[0].job_id");
   EXPECT_EQ(there->people().size(), 0u);
 }
 
