@@ -1,14 +1,15 @@
-import { useState } from 'preact/hooks';
-import { call } from '../api/client';
-import { newId } from '../api/ids';
 import type { Lathe } from '../api/schema';
 import { Field } from '../controls/field';
-import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
+import { wrongElsewhere, wrongWith } from '../controls/saving';
 import { lengthOfMm } from '../show/length';
-import { loadShop, shop } from '../state/shop';
+import { shop } from '../state/shop';
 import { words } from '../words';
+import './lathe.css';
+import { LatheArbor } from './lathe_arbor';
+import { LatheDial, MicrometreField } from './lathe_dial';
+import { LATHE_FIELDS, useLatheDraft } from './lathe_draft';
 import { InUse, ThingForm, ThingRoom } from './list';
-import { numberOf } from './numbers';
+import { NumberListField } from './number_list_field';
 
 export function Lathes() {
   return (
@@ -17,74 +18,72 @@ export function Lathes() {
       things={shop.value?.lathes ?? []}
       none={words.shop.lathes.none}
       add={words.shop.lathes.add}
-      about={(one) =>
-        words.shop.lathes.per_mark(
-          String(one.dial_um_per_mark),
-          lengthOfMm(one.dial_um_per_mark / 1000, { unit: 'in', resolution_nm: 254 }),
-        )
-      }
+      about={about}
       form={(one, onDone) => <LatheForm lathe={one} onDone={onDone} />}
     />
   );
 }
 
-type NumberName = 'dial_um_per_mark' | 'dial_sd_um' | 'mount_runout_um';
+function about(lathe: Lathe): string {
+  const { lathes } = words.shop;
+  const inches = lengthOfMm(lathe.dial_um_per_mark / 1000, { unit: 'in', resolution_nm: 254 });
+  const mark = lathes.per_mark(String(lathe.dial_um_per_mark), inches);
+  const unit = shop.value?.settings.default_unit ?? 'mm';
+  const { arbor_diameter_nm: diameter } = lathe;
+  if (!diameter) return `${mark} · ${lathes.arbor.untold}`;
+  return `${mark} · ${lathes.arbor.of(lengthOfMm(diameter / 1e6, { unit, resolution_nm: 10_000 }))}`;
+}
 
 function LatheForm({ lathe, onDone }: { lathe: Lathe | null; onDone: () => void }) {
   const { lathes } = words.shop;
-  const [id] = useState(() => lathe?.id ?? newId());
-  const [name, setName] = useState(lathe?.name ?? '');
-  const [note, setNote] = useState(lathe?.note ?? '');
-  const [active, setActive] = useState(lathe?.active ?? true);
-  const [texts, setTexts] = useState<Record<NumberName, string>>({
-    dial_um_per_mark: lathe ? String(lathe.dial_um_per_mark) : '',
-    dial_sd_um: String(lathe?.dial_sd_um ?? 5),
-    mount_runout_um: String(lathe?.mount_runout_um ?? 30),
-  });
-  const saving = useSaving();
-  const numbers = {
-    dial_um_per_mark: numberOf(texts.dial_um_per_mark),
-    dial_sd_um: numberOf(texts.dial_sd_um),
-    mount_runout_um: numberOf(texts.mount_runout_um),
-  };
-  const ready = name.trim() !== '' && Object.values(numbers).every((value) => value !== null);
-  const save = () =>
-    saving.run(async () => {
-      const { dial_um_per_mark, dial_sd_um, mount_runout_um } = numbers;
-      if (dial_um_per_mark === null || dial_sd_um === null || mount_runout_um === null) return;
-      const body = { id, name: name.trim(), dial_um_per_mark, dial_sd_um, mount_runout_um, note: note.trim(), active };
-      await call('put', '/lathes/{lathe_id}', { path: { lathe_id: id }, body });
-      await loadShop();
-      onDone();
-    });
-  const number = (field: NumberName, label: string, help: string) => (
-    <Field
-      label={label}
-      note={help}
-      digits
-      inputMode="decimal"
-      value={texts[field]}
-      error={
-        wrongWith(saving.trouble, field) ??
-        (texts[field].trim() !== '' && numbers[field] === null ? words.shop.rules.number_bad : undefined)
-      }
-      onInput={(text) => setTexts({ ...texts, [field]: text })}
-      after={<span class="unit">{lathes.um}</span>}
-    />
-  );
+  const draft = useLatheDraft(lathe, shop.value?.settings.default_unit ?? 'mm', onDone);
+  const { trouble, busy } = draft.saving;
   return (
-    <ThingForm
-      busy={saving.busy}
-      ready={ready}
-      elsewhere={wrongElsewhere(saving.trouble, ['name', 'note', ...Object.keys(numbers)])}
-      onSave={save}
-    >
-      <Field label={lathes.name} value={name} focused error={wrongWith(saving.trouble, 'name')} onInput={setName} />
-      {number('dial_um_per_mark', lathes.dial, lathes.dial_note)}
-      {number('dial_sd_um', lathes.dial_sd, lathes.dial_sd_note)}
-      {number('mount_runout_um', lathes.mount, lathes.mount_note)}
-      <Field label={lathes.note} value={note} error={wrongWith(saving.trouble, 'note')} onInput={setNote} />
-      <InUse active={active} onChange={setActive} />
+    <ThingForm busy={busy} ready={draft.ready} elsewhere={wrongElsewhere(trouble, LATHE_FIELDS)} onSave={draft.save}>
+      <Field
+        label={lathes.name}
+        value={draft.name}
+        focused
+        error={wrongWith(trouble, 'name')}
+        onInput={draft.setName}
+      />
+      <LatheDial draft={draft} />
+      <LatheArbor draft={draft} />
+      <LatheGears draft={draft} />
+      <MicrometreField draft={draft} field="dial_sd_um" label={lathes.dial_sd} note={lathes.dial_sd_note} />
+      <MicrometreField draft={draft} field="mount_runout_um" label={lathes.mount} note={lathes.mount_note} />
+      <Field label={lathes.note} value={draft.note} error={wrongWith(trouble, 'note')} onInput={draft.setNote} />
+      <InUse active={draft.active} onChange={draft.setActive} />
     </ThingForm>
+  );
+}
+
+/** The speeds and feeds that this lathe has: a plan uses no others. */
+function LatheGears({ draft }: { draft: ReturnType<typeof useLatheDraft> }) {
+  const { gears } = words.shop.lathes;
+  const { trouble } = draft.saving;
+  const inches = (mm: number) => lengthOfMm(mm, { unit: 'in', resolution_nm: 2540 });
+  return (
+    <section class="fields" aria-label={gears.title}>
+      <h2>{gears.title}</h2>
+      <NumberListField
+        label={gears.speeds}
+        hint={gears.speeds_hint}
+        note={gears.speeds_note}
+        value={draft.texts.speeds_rpm}
+        error={wrongWith(trouble, 'speeds_rpm')}
+        onInput={draft.type('speeds_rpm')}
+        show={(rpm) => gears.rpm(rpm)}
+      />
+      <NumberListField
+        label={gears.feeds}
+        hint={gears.feeds_hint}
+        note={gears.feeds_note}
+        value={draft.texts.feeds_mm_per_rev}
+        error={wrongWith(trouble, 'feeds_mm_per_rev')}
+        onInput={draft.type('feeds_mm_per_rev')}
+        show={(feed) => gears.feed(feed, inches(feed))}
+      />
+    </section>
   );
 }

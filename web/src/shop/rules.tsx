@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks';
 import { call } from '../api/client';
-import type { Settings, Unit } from '../api/schema';
+import type { CuttingRules, Settings, Unit } from '../api/schema';
 import { Conflict } from '../conflict/conflict';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
@@ -11,8 +11,11 @@ import { Choice } from '../shell/choice';
 import { length } from '../show/length';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
+import { CuttingFields } from './cutting_rules';
+import { CUTTING_BASES, CUTTING_NUMBERS, type CuttingTexts, cuttingTexts, readCutting } from './cutting_texts';
 import { FORM, SaveForm, ShopFrame } from './frame';
-import { numberOf, percentOf, shareOf } from './numbers';
+import './lathe.css';
+import { numberOf, percentOf, shareOf, textOfNm } from './numbers';
 
 export function Rules() {
   const settings = shop.value?.settings;
@@ -23,17 +26,24 @@ export function Rules() {
   );
 }
 
-const FIELDS = ['shop_name', 'confidence', 'house_allowance_nm', 'cut_margin_nm', 'wear_mm_per_10000_km', 'points'];
-const MOST_DIGITS = 6;
-
-const textOf = (nm: number | null, unit: Unit): string =>
-  nm === null ? '' : String(Number((nm / (unit === 'mm' ? 1e6 : 25.4e6)).toFixed(MOST_DIGITS)));
+const FIELDS = [
+  'shop_name',
+  'confidence',
+  'house_allowance_nm',
+  'cut_margin_nm',
+  'wear_mm_per_10000_km',
+  'points',
+  ...CUTTING_NUMBERS,
+  ...CUTTING_BASES,
+];
+const inParts = (path: string) => path !== 'cutting';
 
 /** The figures of the house rules as they are typed, beside the settings that they began from. */
 function useRules(settings: Settings) {
   const [base, setBase] = useState(settings);
   const [draft, setDraft] = useState(settings);
   const [texts, setTexts] = useState(() => textsOf(settings));
+  const [cutting, setCutting] = useState(() => cuttingOf(settings));
   const [unit, setUnit] = useState<Unit>(settings.default_unit);
   const [done, setDone] = useState(false);
   const [merge, setMerge] = useState<Merge<Settings> | null>(null);
@@ -41,12 +51,13 @@ function useRules(settings: Settings) {
   const put = (body: Settings) => call('put', '/shop/settings', { body });
   const save = (from: Settings, wanted: () => Promise<Settings> | Settings) =>
     saving.run(async () => {
-      const outcome = await saveMerging(from, await wanted(), put, () => true);
+      const outcome = await saveMerging(from, await wanted(), put, inParts);
       setMerge('merge' in outcome ? outcome.merge : null);
       if ('merge' in outcome) return;
       setBase(outcome.saved);
       setDraft(outcome.saved);
       setTexts(textsOf(outcome.saved));
+      setCutting(cuttingOf(outcome.saved));
       setDone(true);
       await loadShop();
     });
@@ -58,8 +69,14 @@ function useRules(settings: Settings) {
     setDone(false);
     setTexts((now) => ({ ...now, [name]: text }));
   };
-  return { base, draft, texts, unit, setUnit, done, merge, setMerge, saving, save, change, type };
+  const typeCutting = (name: keyof CuttingTexts, text: string) => {
+    setDone(false);
+    setCutting((now) => (now ? { ...now, [name]: text } : now));
+  };
+  return { base, draft, texts, cutting, typeCutting, unit, setUnit, done, merge, setMerge, saving, save, change, type };
 }
+
+const cuttingOf = ({ cutting }: Settings): CuttingTexts | null => (cutting ? cuttingTexts(cutting) : null);
 
 type RulesDraft = ReturnType<typeof useRules>;
 type TextName = 'confidence' | 'wear' | 'points' | 'allowance' | 'margin';
@@ -70,8 +87,8 @@ function textsOf(settings: Settings): Record<TextName, string> {
     confidence: percentOf(settings.confidence),
     wear: wear === null ? '' : String(wear),
     points: String(settings.points),
-    allowance: textOf(settings.house_allowance_nm, unit),
-    margin: textOf(settings.cut_margin_nm, unit),
+    allowance: textOfNm(settings.house_allowance_nm, unit),
+    margin: textOfNm(settings.cut_margin_nm, unit),
   };
 }
 
@@ -98,10 +115,12 @@ function RulesForm({ settings }: { settings: Settings }) {
   const submit = (event: Event) => {
     event.preventDefault();
     const { share, wear, wrong, points } = read;
-    if (wrong.confidence || wrong.wear || wrong.points || share === null) return;
+    const turning = form.cutting ? readCutting(form.cutting).rules : null;
+    if (wrong.confidence || wrong.wear || wrong.points || share === null || (form.cutting && !turning)) return;
     const { allowance, margin } = form.texts;
     void form.save(base, async () => ({
       ...draft,
+      ...(turning ? { cutting: turning } : {}),
       confidence: share,
       wear_mm_per_10000_km: wear,
       points,
@@ -134,6 +153,7 @@ function RulesForm({ settings }: { settings: Settings }) {
         options={(['a4', 'letter'] as const).map((value) => ({ value, label: rules.papers[value] }))}
         onChange={(paper) => form.change({ paper })}
       />
+      {form.cutting ? <CuttingFields texts={form.cutting} trouble={saving.trouble} onType={form.typeCutting} /> : null}
       {elsewhere ? (
         <p class="trouble" role="alert">
           {elsewhere}
@@ -143,7 +163,7 @@ function RulesForm({ settings }: { settings: Settings }) {
       {merge ? (
         <Conflict
           merge={merge}
-          nameOf={(path) => rules.fields[path] ?? path}
+          nameOf={(path) => rules.fields[path] ?? cuttingName(path) ?? path}
           show={(path, value) => showSetting(path, value, base.default_unit)}
           onClose={() => form.setMerge(null)}
           onSettled={(settled) => form.save(settled, () => settled)}
@@ -221,6 +241,10 @@ function Marked({ text, mark }: { text: string; mark: string }) {
     </>
   );
 }
+
+const cuttingName = (path: string): string | undefined =>
+  rulesOfTurning[path.replace('cutting.', '') as keyof CuttingRules];
+const rulesOfTurning: Partial<Record<keyof CuttingRules, string>> = words.shop.rules.cutting.names;
 
 function showSetting(path: string, value: unknown, unit: Unit): string {
   if (value === null || value === '') return words.conflict.empty;
