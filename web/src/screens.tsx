@@ -6,9 +6,11 @@ import { Cut } from './cut/cut';
 import { LimitsScreen } from './limits/limits';
 import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
+import { Pegboard } from './pegboard/pegboard';
 import { Record } from './record/record';
 import { Appearance } from './shop/appearance';
 import { Backups } from './shop/backups';
+import { Edges } from './shop/edges';
 import { Exports } from './shop/exports';
 import { Shop } from './shop/frame';
 import { Gauge } from './shop/gauge';
@@ -43,6 +45,8 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/shop/people', People],
   ['/shop/instruments', Instruments],
   ['/shop/lathes', Lathes],
+  ['/shop/pegboard', Pegboard],
+  ['/shop/edges', Edges],
   ['/shop/rules', Rules],
   ['/shop/backups', Backups],
   ['/shop/exports', Exports],

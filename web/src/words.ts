@@ -7,6 +7,8 @@ import { cut } from './words/cut';
 import { limits } from './words/limits';
 import { look } from './words/look';
 import { measure } from './words/measure';
+import { mount } from './words/mount';
+import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
 import { record } from './words/record';
 import { saving } from './words/saving';
@@ -28,6 +30,8 @@ export const words = {
   cut,
   limits,
   look,
+  mount,
+  pegboard,
   record,
   saving,
   shop,

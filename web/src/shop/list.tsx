@@ -17,11 +17,14 @@ interface Props<T extends Thing> {
   /** The line under a thing's name. */
   about: (thing: T) => ComponentChildren;
   form: (thing: T | null, onDone: () => void) => ComponentChildren;
+  /** Over the list: which of two lists it is. */
+  before?: ComponentChildren;
   children?: ComponentChildren;
 }
 
 /** Things of the shop as lines; one opens at a time, to be changed. What is no longer in use stands at the end. */
-export function ThingRoom<T extends Thing>({ room, things, none, add, about, form, children }: Props<T>) {
+export function ThingRoom<T extends Thing>(props: Props<T>) {
+  const { room, things, none, add, about, form, before, children } = props;
   const [open, setOpen] = useState<string | null>(null);
   const inUse = (thing: Thing) => thing.active !== false;
   const sorted = [...things.filter(inUse), ...things.filter((thing) => !inUse(thing))];
@@ -38,6 +41,7 @@ export function ThingRoom<T extends Thing>({ room, things, none, add, about, for
   );
   return (
     <ShopFrame room={room} next={open === null ? addOne : <SaveForm />} aside={open === null ? undefined : leave}>
+      {open === null ? before : null}
       {open === 'new' ? <div class="thing-form">{form(null, close)}</div> : null}
       {things.length === 0 && open === null ? <p class="soft">{none}</p> : null}
       <ul class="things">

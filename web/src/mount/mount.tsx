@@ -1,0 +1,3 @@
+export function MountScreen() {
+  return null;
+}

@@ -1,0 +1,2 @@
+/** The mount. */
+export const mount = {} as const;
