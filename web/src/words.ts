@@ -7,7 +7,6 @@ import { cut } from './words/cut';
 import { limits } from './words/limits';
 import { look } from './words/look';
 import { measure } from './words/measure';
-import { mount } from './words/mount';
 import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
 import { record } from './words/record';
@@ -30,7 +29,6 @@ export const words = {
   cut,
   limits,
   look,
-  mount,
   pegboard,
   record,
   saving,

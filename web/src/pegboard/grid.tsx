@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { ask } from '../route/router';
 import { ShopFrame } from '../shop/frame';
 import { shop } from '../state/shop';
@@ -23,16 +23,18 @@ export function Grid() {
   const { rows } = state;
   const unsaved = rows.filter((row) => !['saved', 'empty'].includes(stateOf(row))).length;
   const saved = rows.filter((row) => stateOf(row) === 'saved').length;
-  useEffect(() => {
-    if (!wanted) return;
-    const field = frame.current?.querySelector<HTMLInputElement>(`[data-spot="${wanted.row}-${wanted.place}"]`);
-    if (!field) return;
-    field.focus();
-    field.select();
-    setWanted(null);
+  /** At once where the cell is there: keys of a gauge's cable follow each other faster than a screen is drawn. */
+  const focus = ({ row, place }: Spot): boolean => {
+    const field = frame.current?.querySelector<HTMLInputElement>(`[data-spot="${row}-${place}"]`);
+    field?.focus();
+    field?.select();
+    return field !== null && field !== undefined;
+  };
+  useLayoutEffect(() => {
+    if (wanted && focus(wanted)) setWanted(null);
   }, [wanted, rows]);
   const goTo = (spot: Spot | null) => {
-    if (!spot) return;
+    if (!spot || focus(spot)) return;
     if (spot.row >= rows.length) state.add();
     setWanted(spot);
   };

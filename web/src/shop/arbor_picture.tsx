@@ -66,7 +66,7 @@ export function ArborPicture(props: Props) {
         <Distance y={192} from={x(drawn.tip_mm - drawn.nut_engagement_mm)} to={x(drawn.tip_mm)} before>
           {`${arbor.short.nut_engagement} ${said(props.nut_engagement_mm)}`}
         </Distance>
-        <text x={4} y={AXIS + 70}>
+        <text x={2} y={AXIS - 58}>
           {arbor.shoulder}
         </text>
         <text x={LEFT + 10} y={AXIS - half - 6}>{`⌀ ${said(props.diameter_mm)}`}</text>

@@ -1,2 +1,0 @@
-/** The mount. */
-export const mount = {} as const;
