@@ -18,6 +18,7 @@ constexpr auto kMethods = std::to_array<Method>({
     {"conformity", "Say with what probability a measured value lies within limits", run_conformity},
     {"cutplan", "Passes in dial marks that finish soonest within the shop's rules", run_cutplan},
     {"dialcheck", "Dial depth against measured removal after a cut: what may explain the difference", run_dialcheck},
+    {"dialstudy", "What a mark of each dial of a lathe really is, from its finished jobs", run_dialstudy},
     {"finish", "Roughness that a round nose leaves at a feed", run_finish},
     {"force", "Cutting force and power of a round nose in grey iron", run_force},
     {"foresee", "What passes will do: time, finish, force, and what they leave", run_foresee},

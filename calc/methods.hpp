@@ -17,6 +17,7 @@ Json run_cleanup(const Json& input);
 Json run_conformity(const Json& input);
 Json run_cutplan(const Json& input);
 Json run_dialcheck(const Json& input);
+Json run_dialstudy(const Json& input);
 Json run_finish(const Json& input);
 Json run_force(const Json& input);
 Json run_foresee(const Json& input);

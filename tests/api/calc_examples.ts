@@ -107,6 +107,17 @@ export const examples: Record<string, Json> = {
     temperature_rise_k: 10,
     thickness_mm: 21.5,
   },
+  dialstudy: {
+    dial_um_per_mark: 25.4,
+    jobs: [4, 8, 6, 10, 5, 12].map((marks, k) => ({
+      outboard_marks: marks,
+      inboard_marks: 14 - marks,
+      settings: 2,
+      depth_um: Number((25.2 * marks + 25.6 * (14 - marks) + 3 * (-1) ** k).toFixed(1)),
+      u_depth_um: 3,
+      days: 7 * k,
+    })),
+  },
   foresee: {
     ring: { outer_radius_mm: 140, inner_radius_mm: 85, approach_mm: 3 },
     start_min_mm: 21.48,
