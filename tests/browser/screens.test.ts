@@ -48,6 +48,8 @@ function addressesOf(open: Line[], closed: Line[]): Record<string, string> {
     verdict_not_yet: `/jobs/${at('limits')}/verdict`,
     verdict_decided: `/jobs/${at('readings_after')}/verdict`,
     cut: `/jobs/${at('readings_after')}/cut`,
+    cut_by_hand: `/jobs/${at('readings_after')}/by_hand`,
+    cut_to_plan: `/jobs/${at('cut')}/cut`,
     after: `/jobs/${at('readings_after')}/after`,
     check: `/jobs/${at('seal')}/check`,
     record: `/jobs/${at('seal')}/record`,

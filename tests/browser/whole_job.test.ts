@@ -145,6 +145,8 @@ async function decideToCut(page: Page): Promise<void> {
     .first()
     .waitFor();
   await press(page, 'Cut it');
+  await heading(page, 'No passes are settled for this rotor.');
+  await press(page, 'Cut without the guide');
   await heading(page, 'Cut');
 }
 

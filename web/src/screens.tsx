@@ -2,7 +2,8 @@ import type { ComponentType } from 'preact';
 import { Arrival, NewJob } from './arrival/arrival';
 import { Board } from './board/board';
 import { Check } from './check/check';
-import { Cut } from './cut/cut';
+import { CutByHand } from './cut/cut';
+import { Guide } from './guide/guide';
 import { LimitsScreen } from './limits/limits';
 import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
@@ -37,7 +38,8 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/look', Look],
   ['/jobs/:number/before', Before],
   ['/jobs/:number/verdict', Verdict],
-  ['/jobs/:number/cut', Cut],
+  ['/jobs/:number/cut', Guide],
+  ['/jobs/:number/by_hand', CutByHand],
   ['/jobs/:number/after', After],
   ['/jobs/:number/check', Check],
   ['/jobs/:number/record', Record],

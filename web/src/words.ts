@@ -4,6 +4,7 @@ import { board } from './words/board';
 import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
+import { guide } from './words/guide';
 import { limits } from './words/limits';
 import { look } from './words/look';
 import { measure } from './words/measure';
@@ -27,6 +28,7 @@ export const words = {
   check,
   conflict,
   cut,
+  guide,
   limits,
   look,
   pegboard,

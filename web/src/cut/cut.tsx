@@ -5,6 +5,8 @@ import type { Cut as CutOnRecord, JobFile, Part } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
+import { partHere, useNamedPart } from '../guide/bench';
+import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
@@ -20,16 +22,20 @@ import { marksOf, type Plan, planFor } from './marks';
 const FINE = 1000;
 
 /** The plan in marks, the cautions before the switch, and what the dials were turned by. */
-export function Cut() {
+export function CutByHand() {
   const file = jobFile.value;
-  const [at, setAt] = useState(0);
-  if (!file) return null;
-  const part = file.parts[at] ?? file.parts[0];
-  if (!part) return null;
+  const part = file ? partHere(file) : null;
+  useNamedPart(part);
+  if (!file || !part) return null;
   const decided = file.decisions.at(-1)?.action === 'cut';
   if (!decided && file.cuts.length === 0) return <NoCut file={file} />;
   return (
-    <CutOf key={part.id} file={file} part={part} onPart={(id) => setAt(file.parts.findIndex((one) => one.id === id))} />
+    <CutOf
+      key={part.id}
+      file={file}
+      part={part}
+      onPart={(id) => ask({ part: file.parts.find((one) => one.id === id)?.side ?? '' })}
+    />
   );
 }
 

@@ -24,6 +24,8 @@ const quantity: Record<Quantity, string> = {
   roughness_inboard: 'Roughness Ra, inboard',
   bore: 'Centre bore',
   hat_height: 'Hat height',
+  cheek_outboard: 'Face to vent slot, outboard',
+  cheek_inboard: 'Face to vent slot, inboard',
 };
 const side: Record<Side, string> = { left: 'Left', right: 'Right' };
 const axle: Record<Job['axle'], string> = { front: 'front axle', rear: 'rear axle' };
@@ -92,7 +94,10 @@ const waitsFor: Record<WaitsFor, string> = {
   findings: 'a look at the faces',
   readings: 'readings',
   decision: 'a decision',
+  mount: 'its mount',
+  plan: 'a plan of the passes',
   cut: 'the cut',
+  finish: 'sanding and washing',
   readings_after: 'readings after the cut',
   seal: 'a signature',
   nothing: 'nothing',

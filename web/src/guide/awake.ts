@@ -1,0 +1,47 @@
+import { useEffect, useState } from 'preact/hooks';
+
+/** Browsers give a wake lock only to pages that came over https or from this very machine. */
+export function canStayAwake(page: { isSecureContext: boolean; navigator: object }): boolean {
+  return page.isSecureContext && 'wakeLock' in page.navigator;
+}
+
+/** Keeps the screen on while it is shown, and asks again when the page comes back to the front. */
+export function useAwake(): 'asked' | 'kept' | 'not' {
+  const [state, setState] = useState<'asked' | 'kept' | 'not'>(canStayAwake(window) ? 'asked' : 'not');
+  useEffect(() => {
+    if (!canStayAwake(window)) return undefined;
+    let lock: WakeLockSentinel | null = null;
+    let gone = false;
+    const ask = () => {
+      if (document.visibilityState !== 'visible' || (lock && !lock.released)) return;
+      navigator.wakeLock.request('screen').then(
+        (got) => {
+          if (gone) void got.release();
+          else lock = got;
+          setState('kept');
+        },
+        () => setState('not'),
+      );
+    };
+    ask();
+    document.addEventListener('visibilitychange', ask);
+    return () => {
+      gone = true;
+      document.removeEventListener('visibilitychange', ask);
+      void lock?.release();
+    };
+  }, []);
+  return state;
+}
+
+/** The time now, told again so often; still while `running` is false. */
+export function useNow(running: boolean, every_ms = 250): number {
+  const [now, setNow] = useState(() => Date.now());
+  useEffect(() => {
+    if (!running) return undefined;
+    setNow(Date.now());
+    const timer = setInterval(() => setNow(Date.now()), every_ms);
+    return () => clearInterval(timer);
+  }, [running, every_ms]);
+  return running ? now : Date.now();
+}
