@@ -48,11 +48,11 @@ struct Piece {
   double ring_outer_mm = 0;
   double cup_depth_mm = 0;  ///< clamp: room for spring and cone; 0 where there is no cup
   double cup_bore_mm = 0;
-  double solid_mm = 0;               ///< spring: pressed flat
-  double free_mm = 0;                ///< spring: without load
-  bool weighted = false;             ///< spacer
-  bool damping = false;              ///< spacer
-  double runout_um = 0;              ///< recorded, peak to valley; 0 where none is recorded
+  double solid_mm = 0;                    ///< spring: pressed flat
+  double free_mm = 0;                     ///< spring: without load
+  bool weighted = false;                  ///< spacer
+  bool damping = false;                   ///< spacer
+  double runout_um = 0;                   ///< recorded, peak to valley; 0 where none is recorded
   std::optional<double> outside_mm = {};  ///< taper: what stands outside the hub; (1-q) of its length when left out
 };
 

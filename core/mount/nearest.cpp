@@ -1,11 +1,14 @@
 #include "core/mount/nearest.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cstdint>
 #include <cstdio>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <unordered_map>
 
 namespace brakewright::mount {
 namespace {
@@ -32,7 +35,16 @@ class Filling {
   }
 
   /// Nanometres short of (> 0) or beyond (< 0) the window at best, to a tenth of a micrometre; 0 when it can be filled.
-  Nm off(Nm carrier_length) const {
+  Nm off(Nm carrier_length) {
+    const auto known = known_.find(carrier_length);
+    if (known != known_.end()) return known->second;
+    return known_[carrier_length] = looked_up(carrier_length);
+  }
+
+ private:
+  static constexpr Nm kStep = 100;
+
+  Nm looked_up(Nm carrier_length) const {
     if (low_ > high_) return high_ - low_;
     const Nm over = carrier_length - high_;
     if (over > 0) return -over;
@@ -51,9 +63,6 @@ class Filling {
     return above < steps_ && beyond_by < short_by ? -beyond_by : short_by;
   }
 
- private:
-  static constexpr Nm kStep = 100;
-
   bool reached(std::size_t step) const { return (reachable_[step / 64] >> (step % 64) & 1U) != 0; }
 
   /// Every sum so far may have this length added once: the bits or-ed with themselves, shifted.
@@ -67,37 +76,10 @@ class Filling {
     }
   }
 
+  std::unordered_map<Nm, Nm> known_;
   Nm low_ = 0, high_ = 0;
   std::size_t steps_ = 0;
   std::vector<std::uint64_t> reachable_;  // bit i: some spacers sum to i steps
-};
-
-/// The least miss of each rule so far.
-class Least {
- public:
-  bool worth(const std::string& rule, Nm miss) const {
-    const auto known = misses_.find(rule);
-    return known == misses_.end() || miss < known->second.first;
-  }
-  void offer(const std::string& rule, Nm miss, const std::string& text) {
-    if (worth(rule, miss)) misses_[rule] = {miss, text};
-  }
-  std::vector<Miss> list() const {
-    std::vector<std::pair<Nm, Miss>> sorted;
-    for (const auto& [rule, miss] : misses_) {
-      if (miss.first == 0) continue;
-      sorted.push_back(
-          {miss.first, {.rule = rule, .miss_mm = static_cast<double>(miss.first) / 1e6, .text = miss.second}});
-    }
-    std::stable_sort(sorted.begin(), sorted.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
-    std::vector<Miss> misses;
-    for (auto& [miss, shown] : sorted) misses.push_back(std::move(shown));
-    return misses;
-  }
-  bool empty() const { return misses_.empty(); }
-
- private:
-  std::map<std::string, std::pair<Nm, std::string>> misses_;
 };
 
 std::string length_text(Nm off) {
@@ -106,22 +88,32 @@ std::string length_text(Nm off) {
   return "the stack ends " + in_mm(-off) + " too far out for the nut: a shorter spacer or clamp by that much";
 }
 
-/// Which single rule is broken when exactly one of several misses is not 0, and by how much; nothing when none or
-/// more are broken.
+/// One rule that is broken, by how much, and by which pieces; the sentence is made only for what is shown.
 struct Broken {
-  std::string rule;
+  const char* rule = "";
   Nm miss = 0;
-  std::string text;
+  Nm off = 0;  ///< of the length: short of the window (> 0) or beyond it
+  std::array<const Piece*, 3> pieces{};
 };
 
+class Least;
+
+/// How many rules are broken, and the last of them.
 class SingleMiss {
  public:
-  void rule(const char* name, Nm miss, const std::string& text) {
+  void rule(const char* name, Nm miss, std::array<const Piece*, 3> pieces) {
     if (miss == 0) return;
     ++broken_;
-    last_ = {name, miss, text};
+    last_ = {.rule = name, .miss = miss, .off = 0, .pieces = pieces};
+  }
+  void length(Nm off) {
+    if (off == 0) return;
+    ++broken_;
+    last_ = {.rule = "length", .miss = off < 0 ? -off : off, .off = off, .pieces = {}};
   }
   int broken() const { return broken_; }
+  /// Whether none is broken so far, or one by less than is known already.
+  bool may_be_the_only_one(const Least& least) const;
   const Broken& last() const { return last_; }
 
  private:
@@ -129,9 +121,67 @@ class SingleMiss {
   Broken last_;
 };
 
+/// What to buy or turn.
+std::string text_of(const Broken& broken, const PartSeat& part) {
+  const std::string_view rule = broken.rule;
+  if (rule == "length") return length_text(broken.off);
+  const auto& [piece, other, third] = broken.pieces;
+  if (rule == "cone") {
+    const Nm small = whole_nm(piece->small_mm), span = whole_nm(piece->large_mm) - small;
+    return "cone " + piece->id + " takes bores from " + in_mm(small + span / 4) + " to " + in_mm(small + 3 * span / 4) +
+           "; this bore is " + in_mm(whole_nm(part.bore_mm));
+  }
+  if (rule == "cup_bore") return "the cup of clamp " + other->id + " is too narrow for cone " + piece->id;
+  if (rule == "spring_room") {
+    return "spring " + piece->id + " does not fit the room behind cone " + other->id + " in clamp " + third->id;
+  }
+  if (rule == "ring_pair") {
+    return "clamps " + other->id + " and " + piece->id + " differ by more than 2 mm in outer diameter";
+  }
+  if (rule == "ring_inboard" || rule == "ring_outboard") {
+    return "the ring of clamp " + piece->id + " stands over the hat's flat on the " +
+           (rule == "ring_inboard" ? "shoulder" : "nut") + " side by that much";
+  }
+  return "taper " + piece->id + " does not take the " + (rule == "taper_inner" ? "inner" : "outer") +
+         " race between a fifth and four fifths of its length";
+}
+
+/// The least miss of each rule so far.
+class Least {
+ public:
+  bool worth(const Broken& broken) const {
+    const auto known = misses_.find(broken.rule);
+    return known == misses_.end() || broken.miss < known->second.miss;
+  }
+  void offer(const Broken& broken) {
+    if (worth(broken)) misses_[broken.rule] = broken;
+  }
+  std::vector<Miss> list(const PartSeat& part) const {
+    std::vector<Broken> sorted;
+    for (const auto& [rule, broken] : misses_) {
+      if (broken.miss > 0) sorted.push_back(broken);
+    }
+    std::stable_sort(sorted.begin(), sorted.end(), [](const Broken& a, const Broken& b) { return a.miss < b.miss; });
+    std::vector<Miss> misses;
+    for (const Broken& broken : sorted) {
+      misses.push_back(
+          {.rule = broken.rule, .miss_mm = static_cast<double>(broken.miss) / 1e6, .text = text_of(broken, part)});
+    }
+    return misses;
+  }
+  bool empty() const { return misses_.empty(); }
+
+ private:
+  std::map<std::string_view, Broken> misses_;
+};
+
+bool SingleMiss::may_be_the_only_one(const Least& least) const {
+  return broken_ == 0 || (broken_ == 1 && least.worth(last_));
+}
+
 class ClampSearch {
  public:
-  ClampSearch(const Pegboard& pegboard, const Filling& filling) : pegboard_(pegboard), filling_(filling) {}
+  ClampSearch(const Pegboard& pegboard, Filling& filling) : pegboard_(pegboard), filling_(filling) {}
 
   void run(Least& least) {
     for (const Piece* first : pegboard_.of(PieceKind::clamp)) with_first(*first, least);
@@ -139,41 +189,30 @@ class ClampSearch {
 
   /// Each rule on its own, when no single one explains it.
   void each_alone(Least& least) const {
-    const auto [inner, outer] = shoulder_flat(pegboard_.part());
+    const PartSeat& part = pegboard_.part();
+    const auto [inner, outer] = shoulder_flat(part);
     for (const Piece* cone : pegboard_.of(PieceKind::cone)) {
-      least.offer("cone", cone_miss(seat_of(*cone, pegboard_.part().bore_mm)), cone_text(*cone));
+      least.offer({.rule = "cone", .miss = cone_miss(seat_of(*cone, part.bore_mm)), .pieces = {cone}});
     }
     for (const Piece* clamp : pegboard_.of(PieceKind::clamp)) {
-      least.offer("ring_inboard", ring_miss(*clamp, inner, outer), ring_text(*clamp, "shoulder"));
-      least.offer("ring_outboard", ring_miss(*clamp, pegboard_.part().flat_inner_mm, pegboard_.part().flat_outer_mm),
-                  ring_text(*clamp, "nut"));
+      least.offer({.rule = "ring_inboard", .miss = ring_miss(*clamp, inner, outer), .pieces = {clamp}});
+      least.offer({.rule = "ring_outboard",
+                   .miss = ring_miss(*clamp, part.flat_inner_mm, part.flat_outer_mm),
+                   .pieces = {clamp}});
     }
   }
 
  private:
-  std::string cone_text(const Piece& cone) const {
-    const Nm small = whole_nm(cone.small_mm), span = whole_nm(cone.large_mm) - small;
-    return "cone " + cone.id + " takes bores from " + in_mm(small + span / 4) + " to " + in_mm(small + 3 * span / 4) +
-           "; this bore is " + in_mm(whole_nm(pegboard_.part().bore_mm));
-  }
-  static std::string ring_text(const Piece& clamp, const std::string& side) {
-    return "the ring of clamp " + clamp.id + " stands over the hat's flat on the " + side + " side by that much";
-  }
-
   /// What the second clamp and the length break at best, for a first clamp.
-  SingleMiss rest_of(const Piece& first) const {
+  SingleMiss rest_of(const Piece& first) {
     const PartSeat& part = pegboard_.part();
     std::optional<SingleMiss> best;
     for (const Piece* second : pegboard_.of(PieceKind::clamp)) {
       if (second == &first) continue;
-      const Nm length = whole_nm(first.length_mm) + whole_nm(part.flange_mm) + whole_nm(second->length_mm);
       SingleMiss misses;
-      misses.rule("ring_outboard", ring_miss(*second, part.flat_inner_mm, part.flat_outer_mm),
-                  ring_text(*second, "nut"));
-      misses.rule("ring_pair", pair_miss(first, *second),
-                  "clamps " + first.id + " and " + second->id + " differ by more than 2 mm in outer diameter");
-      const Nm off = filling_.off(length);
-      misses.rule("length", off < 0 ? -off : off, length_text(off));
+      misses.rule("ring_outboard", ring_miss(*second, part.flat_inner_mm, part.flat_outer_mm), {second});
+      misses.rule("ring_pair", pair_miss(first, *second), {second, &first});
+      misses.length(filling_.off(whole_nm(first.length_mm) + whole_nm(part.flange_mm) + whole_nm(second->length_mm)));
       const bool better = !best || misses.broken() < best->broken() ||
                           (misses.broken() == best->broken() && misses.last().miss < best->last().miss);
       if (better) best = misses;
@@ -181,56 +220,49 @@ class ClampSearch {
     return best.value_or(SingleMiss{});
   }
 
-  void with_first(const Piece& first, Least& least) const {
+  void with_first(const Piece& first, Least& least) {
     const auto [inner, outer] = shoulder_flat(pegboard_.part());
     SingleMiss around = rest_of(first);
-    around.rule("ring_inboard", ring_miss(first, inner, outer), ring_text(first, "shoulder"));
-    if (around.broken() > 1) return;
-    if (around.broken() == 1 && !least.worth(around.last().rule, around.last().miss)) return;
+    around.rule("ring_inboard", ring_miss(first, inner, outer), {&first});
+    if (!around.may_be_the_only_one(least)) return;
     for (const Piece* cone : pegboard_.of(PieceKind::cone)) with_cone(first, *cone, around, least);
   }
 
   void with_cone(const Piece& first, const Piece& cone, const SingleMiss& around, Least& least) const {
     const Seat seat = seat_of(cone, pegboard_.part().bore_mm);
     SingleMiss inside = around;
-    inside.rule("cone", cone_miss(seat), cone_text(cone));
-    inside.rule("cup_bore", cup_miss(first, cone),
-                "the cup of clamp " + first.id + " is too narrow for cone " + cone.id);
-    if (inside.broken() > 1) return;
+    inside.rule("cone", cone_miss(seat), {&cone});
+    inside.rule("cup_bore", cup_miss(first, cone), {&cone, &first});
     for (const Piece* spring : pegboard_.of(PieceKind::spring)) {
+      if (!inside.may_be_the_only_one(least)) return;
       SingleMiss all = inside;
-      all.rule("spring_room", spring_miss(first, cone, seat, *spring),
-               "spring " + spring->id + " does not fit the room behind cone " + cone.id + " in clamp " + first.id);
-      if (all.broken() == 1) least.offer(all.last().rule, all.last().miss, all.last().text);
+      all.rule("spring_room", spring_miss(first, cone, seat, *spring), {spring, &cone, &first});
+      if (all.broken() == 1) least.offer(all.last());
     }
   }
 
   const Pegboard& pegboard_;
-  const Filling& filling_;
+  Filling& filling_;
 };
 
-void taper_misses(const Pegboard& pegboard, const Filling& filling, bool alone, Least& least) {
+void taper_misses(const Pegboard& pegboard, Filling& filling, bool alone, Least& least) {
   const PartSeat& part = pegboard.part();
-  const auto text = [](const Piece& taper, const char* which) {
-    return "taper " + taper.id + " does not take the " + which + " race between a fifth and four fifths of its length";
-  };
   for (const Piece* first : pegboard.of(PieceKind::taper)) {
     const Seat first_seat = seat_of(*first, part.inner_race_mm);
     if (alone) {
-      least.offer("taper_inner", taper_miss(first_seat), text(*first, "inner"));
-      least.offer("taper_outer", taper_miss(seat_of(*first, part.outer_race_mm)), text(*first, "outer"));
+      least.offer({.rule = "taper_inner", .miss = taper_miss(first_seat), .pieces = {first}});
+      least.offer({.rule = "taper_outer", .miss = taper_miss(seat_of(*first, part.outer_race_mm)), .pieces = {first}});
       continue;
     }
     for (const Piece* second : pegboard.of(PieceKind::taper)) {
       if (second == first) continue;
       const Seat second_seat = seat_of(*second, part.outer_race_mm);
       SingleMiss misses;
-      misses.rule("taper_inner", taper_miss(first_seat), text(*first, "inner"));
-      misses.rule("taper_outer", taper_miss(second_seat), text(*second, "outer"));
-      const Nm off =
-          filling.off(outside_of(*first, first_seat) + whole_nm(part.hub_length_mm) + outside_of(*second, second_seat));
-      misses.rule("length", off < 0 ? -off : off, length_text(off));
-      if (misses.broken() == 1) least.offer(misses.last().rule, misses.last().miss, misses.last().text);
+      misses.rule("taper_inner", taper_miss(first_seat), {first});
+      misses.rule("taper_outer", taper_miss(second_seat), {second});
+      misses.length(filling.off(outside_of(*first, first_seat) + whole_nm(part.hub_length_mm) +
+                                outside_of(*second, second_seat)));
+      if (misses.broken() == 1) least.offer(misses.last());
     }
   }
 }
@@ -265,7 +297,7 @@ std::vector<Miss> absent_kinds(const Pegboard& pegboard) {
 
 std::vector<Miss> nearest_misses(const Pegboard& pegboard) {
   if (auto absent = absent_kinds(pegboard); !absent.empty()) return absent;
-  const Filling filling(pegboard);
+  Filling filling(pegboard);
   Least least;
   if (pegboard.part().kind == PartKind::hubless) {
     ClampSearch search(pegboard, filling);
@@ -275,7 +307,7 @@ std::vector<Miss> nearest_misses(const Pegboard& pegboard) {
     taper_misses(pegboard, filling, false, least);
     if (least.empty()) taper_misses(pegboard, filling, true, least);
   }
-  auto misses = least.list();
+  auto misses = least.list(pegboard.part());
   if (misses.empty()) {
     misses.push_back({.rule = "combination",
                       .miss_mm = 0,

@@ -9,6 +9,8 @@
 namespace brakewright::mount {
 namespace {
 
+constexpr std::size_t kMostSums = 100'000;
+
 auto rank_of(const Spacer& spacer) { return std::tie(spacer.runout_squared, spacer.length, *spacer.id); }
 
 bool alike(const Spacer& a, const Spacer& b) {
@@ -22,6 +24,8 @@ SpacerSearch::SpacerSearch(std::vector<Spacer> spacers) : spacers_(std::move(spa
   std::vector<Nm> lengths;
   for (const auto& spacer : spacers_) lengths.push_back(spacer.length);
   std::sort(lengths.begin(), lengths.end());
+  sums_ = {{0}, lengths};
+  sums_[1].erase(std::unique(sums_[1].begin(), sums_[1].end()), sums_[1].end());
   shortest_sums_.push_back(0);
   for (const Nm length : lengths) shortest_sums_.push_back(shortest_sums_.back() + length);
 }
@@ -34,6 +38,21 @@ Nm SpacerSearch::least_length(std::size_t size) const {
   return size < shortest_sums_.size() ? shortest_sums_[size] : std::numeric_limits<Nm>::max();
 }
 
+const std::vector<Nm>* SpacerSearch::sums_of(std::size_t size) {
+  while (all_listed_ && sums_.size() <= size) {
+    std::vector<Nm> longer;
+    all_listed_ = sums_.back().size() * sums_[1].size() <= kMostSums;
+    if (!all_listed_) break;
+    for (const Nm sum : sums_.back()) {
+      for (const Nm length : sums_[1]) longer.push_back(sum + length);
+    }
+    std::sort(longer.begin(), longer.end());
+    longer.erase(std::unique(longer.begin(), longer.end()), longer.end());
+    sums_.push_back(std::move(longer));
+  }
+  return size < sums_.size() ? &sums_[size] : nullptr;
+}
+
 /// Depth first over the spacers in order of runout, so that the first sets found are good and bound the rest.
 struct SpacerSearch::Search {
   const std::vector<Spacer>& from;
@@ -42,6 +61,7 @@ struct SpacerSearch::Search {
   Nm low, high;
   bool damping;
   std::size_t count;
+  std::vector<const std::vector<Nm>*> sums;        // [how many]: what they can make, where that is known
   std::vector<std::vector<Nm>> shortest, longest;  // [how many][from which index on]
   std::vector<Nm> runout_sums;                     // prefix sums in order
   std::vector<std::size_t> last_damping;           // from index on: whether a damping one is left
@@ -91,11 +111,19 @@ struct SpacerSearch::Search {
     return std::tie(found.back().runout_squared, found.back().length) < std::tie(least_runout, least_length);
   }
 
+  /// Whether so many spacers can make up what is wanting at all.
+  bool can_reach(std::size_t missing, Nm length) const {
+    if (sums[missing] == nullptr) return true;
+    const auto least = std::lower_bound(sums[missing]->begin(), sums[missing]->end(), low - length);
+    return least != sums[missing]->end() && *least <= high - length;
+  }
+
   void go(std::size_t i, std::size_t missing, Nm runout_squared, Nm length, bool has_damping) {
     if (missing == 0) {
       if (length >= low && length <= high && has_damping == damping) keep(runout_squared, length);
       return;
     }
+    if (!can_reach(missing, length)) return;
     std::size_t skipped_alike = 0;
     for (; i + missing <= from.size(); ++i) {
       if (steps_left-- == 0) {
@@ -127,12 +155,15 @@ std::vector<SpacerSet> SpacerSearch::best(std::size_t size, Nm low, Nm high, boo
                 .high = high,
                 .damping = damping,
                 .count = count,
+                .sums = {},
                 .shortest = {},
                 .longest = {},
                 .runout_sums = {},
                 .last_damping = {},
                 .chosen = {},
                 .found = {}};
+  sums_of(size);  // first all of them, so that none moves any more
+  for (std::size_t k = 0; k <= size; ++k) search.sums.push_back(sums_of(k));
   search.prepare();
   search.go(0, size, 0, 0, false);
   return std::move(search.found);

@@ -43,8 +43,14 @@ class SpacerSearch {
  private:
   struct Search;
 
+  /// Every length that so many spacers can make, each size of spacer as often as wanted: a few too many, never too few.
+  /// Nothing where there are too many to list.
+  const std::vector<Nm>* sums_of(std::size_t size);
+
   std::vector<Spacer> spacers_;  // by runout, length, id
   std::vector<Nm> shortest_sums_;
+  std::vector<std::vector<Nm>> sums_;  // by size, ascending; ends before the first that has too many
+  bool all_listed_ = true;
   std::uint64_t steps_left_ = 400'000'000;
 };
 
