@@ -40,6 +40,9 @@ struct Piece {
   friend bool operator==(const Piece&, const Piece&) = default;
 };
 
+/// @throws InputError  when a dimension that the piece's kind needs is missing or contradicts another; field as in JSON
+void check_dimensions(const Piece& piece);
+
 enum class BookingKind { taken, returned, missing, found };
 
 /// A piece goes off the pegboard or comes back. Never changed; the last one says where the piece is.

@@ -1,3 +1,5 @@
+#include <map>
+
 #include "shop/changing.hpp"
 #include "shop/find.hpp"
 #include "shop/json.hpp"
@@ -16,6 +18,8 @@ void expect_less(const std::optional<Length>& low, const std::optional<Length>& 
                  const std::string& than) {
   if (low && high && low->nm >= high->nm) throw InputError("out_of_range", field, "must be less than " + than);
 }
+
+}  // namespace
 
 void check_dimensions(const Piece& piece) {
   switch (piece.kind) {
@@ -44,8 +48,6 @@ void check_dimensions(const Piece& piece) {
   }
 }
 
-}  // namespace
-
 PieceState state_of(const std::optional<Booking>& last) {
   if (!last) return PieceState::on_board;
   if (last->kind == BookingKind::taken) return PieceState::in_use;
@@ -69,15 +71,28 @@ std::vector<Booking> Shop::bookings_of(const Uuid& piece_id) {
 }
 
 Piece Shop::put_piece(Piece piece, const Uuid& by) {
-  check(piece);
-  check_dimensions(piece);
+  put_pieces({piece}, by);
+  return piece;
+}
+
+std::int64_t Shop::put_pieces(const std::vector<Piece>& pieces, const Uuid& by) {
+  for (const Piece& piece : pieces) {
+    check(piece);
+    check_dimensions(piece);
+  }
   return changing(by, [&] {
-    const auto all = store_.pieces();
-    const Piece* present = find(all, piece.id);
-    if (present != nullptr && *present == piece) return piece;
-    store_.put(piece);
-    record(present == nullptr ? "piece.added" : "piece.changed", {}, piece.id, json_text(piece), by);
-    return piece;
+    std::map<Uuid, Piece> present;
+    for (Piece& piece : store_.pieces()) present.emplace(piece.id, std::move(piece));
+    std::int64_t put = 0;
+    for (const Piece& piece : pieces) {
+      const auto [known, added] = present.try_emplace(piece.id, piece);
+      if (!added && known->second == piece) continue;
+      known->second = piece;
+      store_.put(piece);
+      record(added ? "piece.added" : "piece.changed", {}, piece.id, json_text(piece), by);
+      ++put;
+    }
+    return put;
   });
 }
 

@@ -87,6 +87,8 @@ class Shop {
   std::vector<Booking> bookings_of(const Uuid& piece_id);  ///< newest first
   /// @throws InputError  when a dimension that the piece's kind needs is missing or contradicts another
   Piece put_piece(Piece piece, const Uuid& by);
+  /// All of them or none. @return how many were not there as they are
+  std::int64_t put_pieces(const std::vector<Piece>& pieces, const Uuid& by);
   Booking book(const NewBooking& wanted, const Uuid& by);
   std::vector<Insert> inserts();
   Insert put_insert(Insert insert, const Uuid& by);

@@ -3,6 +3,7 @@
 
 #include "server/routes/operations.hpp"
 #include "server/routes/put_operation.hpp"
+#include "shop/exchange/pieces_csv.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::server {
@@ -23,6 +24,50 @@ Json pegboard_of(shop::Shop& shop) {
   return list;
 }
 
+std::string_view word_of(shop::PieceOutcome outcome) {
+  switch (outcome) {
+    case shop::PieceOutcome::added:
+      return "added";
+    case shop::PieceOutcome::changed:
+      return "changed";
+    case shop::PieceOutcome::known:
+      return "known";
+    case shop::PieceOutcome::refused:
+      break;
+  }
+  return "refused";
+}
+
+Json json_of(const shop::PiecesReport& report) {
+  Json lines = Json::array();
+  for (const shop::PieceLine& line : report.lines) {
+    lines.push_back({{"line", line.line},
+                     {"name", line.name},
+                     {"outcome", word_of(line.outcome)},
+                     {"field", line.field},
+                     {"message", line.message}});
+  }
+  return {{"stored", report.stored}, {"added", report.added},     {"changed", report.changed},
+          {"known", report.known},   {"refused", report.refused}, {"lines", std::move(lines)}};
+}
+
+http::Response import_pieces(const Call& call, shop::Shop& shop) {
+  const auto unit = call.text("unit");
+  const shop::ImportOptions options{.default_unit = !unit           ? shop.settings().default_unit
+                                                    : *unit == "in" ? Unit::in
+                                                                    : Unit::mm,
+                                    .dry_run = call.flag("dry_run")};
+  return json_answer(json_of(shop::import_pieces(shop, call.request().body, options, call.by())));
+}
+
+http::Response export_pieces_csv(shop::Shop& shop) {
+  http::Response response;
+  response.content_type = "text/csv; charset=utf-8";
+  response.body = shop::pieces_csv(shop.pieces());
+  response.headers.emplace_back("Content-Disposition", "attachment; filename=\"brakewright-pieces.csv\"");
+  return response;
+}
+
 }  // namespace
 
 void add_iron_operations(Operations& operations, Surroundings& around) {
@@ -30,6 +75,8 @@ void add_iron_operations(Operations& operations, Surroundings& around) {
   operations["pegboard"] = [&](const Call&) { return json_answer(pegboard_of(shop)); };
   operations["put_piece"] = put_operation<shop::Piece>(
       "piece_id", [&](const shop::Piece& piece, const shop::Uuid& by) { return shop.put_piece(piece, by); });
+  operations["import_pieces"] = [&](const Call& call) { return import_pieces(call, shop); };
+  operations["export_pieces_csv"] = [&](const Call&) { return export_pieces_csv(shop); };
   operations["bookings_of"] = [&](const Call& call) {
     return json_answer(list_of(shop.bookings_of(call.id("piece_id"))));
   };
