@@ -7,6 +7,7 @@ import { Guide } from './guide/guide';
 import { LimitsScreen } from './limits/limits';
 import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
+import { MountScreen } from './mount/mount';
 import { Pegboard } from './pegboard/pegboard';
 import { Record } from './record/record';
 import { Appearance } from './shop/appearance';
@@ -38,6 +39,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/look', Look],
   ['/jobs/:number/before', Before],
   ['/jobs/:number/verdict', Verdict],
+  ['/jobs/:number/mount', MountScreen],
   ['/jobs/:number/cut', Guide],
   ['/jobs/:number/by_hand', CutByHand],
   ['/jobs/:number/after', After],

@@ -8,6 +8,7 @@ import { guide } from './words/guide';
 import { limits } from './words/limits';
 import { look } from './words/look';
 import { measure } from './words/measure';
+import { mount } from './words/mount';
 import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
 import { record } from './words/record';
@@ -31,6 +32,7 @@ export const words = {
   guide,
   limits,
   look,
+  mount,
   pegboard,
   record,
   saving,

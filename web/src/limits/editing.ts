@@ -88,6 +88,7 @@ const filledFrom = (known: KnownPart, part: Part): Part => ({
   vented: known.vented,
   known_part_id: known.id,
   outer_diameter: known.outer_diameter ?? part.outer_diameter ?? null,
+  seat: { ...part.seat, ...Object.fromEntries(Object.entries(known.seat ?? {}).filter(([, size]) => size !== null)) },
 });
 
 /** After a figure is kept, the next one that is still unknown. */

@@ -66,8 +66,8 @@ export function Remember({ part, name: start }: { part: Part; name: string }) {
   if (done) return <p role="status">{known.remembered(done)}</p>;
   const remember = () =>
     saving.run(async () => {
-      const { limits, vented, outer_diameter = null } = part;
-      const body = { id, name: name.trim(), limits, vented, outer_diameter };
+      const { limits, vented, outer_diameter = null, seat = {} } = part;
+      const body = { id, name: name.trim(), limits, vented, outer_diameter, seat };
       await call('put', '/known-parts/{known_part_id}', { path: { known_part_id: id }, body });
       setDone(name.trim());
     });

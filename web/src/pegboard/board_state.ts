@@ -30,6 +30,11 @@ export function usePegboard(): HungPiece[] | null {
 
 export const hungPiece = (id: string): HungPiece | null => pegboard.value?.find((hung) => hung.piece.id === id) ?? null;
 
+const ID = /[0-9a-f]{8}(?:-[0-9a-f]{4}){3}-[0-9a-f]{12}/g;
+
+/** A sentence of the shop's with the names of pieces in place of their ids. */
+export const withNames = (text: string): string => text.replace(ID, (id) => hungPiece(id)?.piece.name ?? id);
+
 /** Says that a piece went somewhere or came back. */
 export async function book(piece_id: string, kind: BookingKind, job_id: string | null): Promise<void> {
   await call('post', '/bookings', { body: { id: newId(), piece_id, kind, job_id, note: '' } });

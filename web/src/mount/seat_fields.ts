@@ -1,0 +1,57 @@
+import type { Part, Seat } from '../api/schema';
+
+/** What of a rotor is measured for the stack, each with the letter of its arrow in the picture. */
+export type SeatName = keyof Seat | 'outer_diameter';
+
+export interface SeatField {
+  name: SeatName;
+  letter: string;
+  /** The stack cannot be worked out without it. */
+  needed: boolean;
+}
+
+const named = (names: readonly SeatName[], needed: readonly SeatName[]): SeatField[] =>
+  names.map((name, i) => ({ name, letter: 'ABCDEFGH'[i] ?? '', needed: needed.includes(name) }));
+
+const HUBLESS = named(
+  [
+    'bore',
+    'flange',
+    'flat_inner',
+    'flat_outer',
+    'flat_inner_inboard',
+    'flat_outer_inboard',
+    'ring_inner',
+    'outer_diameter',
+  ],
+  ['bore', 'flange', 'flat_inner', 'flat_outer'],
+);
+const HUBBED = named(
+  ['hub_length', 'inner_race', 'outer_race', 'ring_inner', 'outer_diameter'],
+  ['hub_length', 'inner_race', 'outer_race'],
+);
+
+export const seatFields = (construction: Part['construction']): readonly SeatField[] =>
+  construction === 'integral_hub' ? HUBBED : HUBLESS;
+
+/** What the shop says is missing, sorted by where it is mended. */
+export interface Missing {
+  seat: readonly string[];
+  lathe: readonly string[];
+  noLathe: boolean;
+  noPieces: boolean;
+}
+
+export function missingOf(missing: readonly string[]): Missing {
+  const under = (start: string) =>
+    missing.filter((one) => one.startsWith(start)).map((one) => one.slice(start.length).replace(/_nm$/, ''));
+  return {
+    seat: under('seat.'),
+    lathe: under('lathe.'),
+    noLathe: missing.includes('lathe'),
+    noPieces: missing.includes('pegboard'),
+  };
+}
+
+export const seatValue = (part: Part, name: SeatName) =>
+  (name === 'outer_diameter' ? part.outer_diameter : part.seat?.[name]) ?? null;
