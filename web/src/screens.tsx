@@ -9,6 +9,7 @@ import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
 import { MountScreen } from './mount/mount';
 import { Pegboard } from './pegboard/pegboard';
+import { Plan } from './plan/plan';
 import { Record } from './record/record';
 import { Appearance } from './shop/appearance';
 import { Backups } from './shop/backups';
@@ -40,6 +41,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/before', Before],
   ['/jobs/:number/verdict', Verdict],
   ['/jobs/:number/mount', MountScreen],
+  ['/jobs/:number/plan', Plan],
   ['/jobs/:number/cut', Guide],
   ['/jobs/:number/by_hand', CutByHand],
   ['/jobs/:number/after', After],

@@ -11,6 +11,7 @@ import { measure } from './words/measure';
 import { mount } from './words/mount';
 import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
+import { plan } from './words/plan';
 import { record } from './words/record';
 import { saving } from './words/saving';
 import { shell } from './words/shell';
@@ -34,6 +35,7 @@ export const words = {
   look,
   mount,
   pegboard,
+  plan,
   record,
   saving,
   shop,

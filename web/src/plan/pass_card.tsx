@@ -1,0 +1,176 @@
+import type { Lathe, PlannedPass, PlanWarning } from '../api/schema';
+import { clockText } from '../guide/dials';
+import { ProbabilityTrack } from '../pictures/probability_bar';
+import { lengthOfMm, percent } from '../show/length';
+import { shop } from '../state/shop';
+import { words } from '../words';
+import type { Foreseen } from './advice';
+import { SteppedSlider } from './slider';
+import { choicesOf, dialsOf, type Setting } from './what_if';
+
+interface Props {
+  at: number;
+  count: number;
+  pass: PlannedPass;
+  /** What it will do, as far as the shop has answered. */
+  foreseen: Foreseen | null;
+  warnings: readonly PlanWarning[];
+  lathe: Lathe | null;
+  confidence: number;
+  onChange: (setting: Setting, value: number) => void;
+  onRemove: (() => void) | null;
+}
+
+const SETTINGS: readonly Setting[] = ['outboard_marks', 'inboard_marks', 'feed_mm_per_rev', 'rpm'];
+
+export function PassCard({ at, count, pass, foreseen, warnings, lathe, confidence, onChange, onRemove }: Props) {
+  const { plan } = words;
+  return (
+    <section class="plan-pass" aria-label={plan.pass(at + 1)}>
+      <div class="plan-pass-head">
+        <h2>
+          {plan.pass(at + 1)} {at === count - 1 && count > 1 ? <span class="soft">· {plan.last}</span> : null}
+        </h2>
+        {onRemove ? (
+          <button type="button" class="plain" aria-label={plan.remove(at + 1)} onClick={onRemove}>
+            ×
+          </button>
+        ) : null}
+      </div>
+      <div class="plan-settings">
+        {SETTINGS.map((setting) => (
+          <SettingOf key={setting} {...{ at, setting, lathe, onChange }} value={pass[setting]} />
+        ))}
+      </div>
+      {warnings.map((one) => (
+        <p class="trouble" key={one.code + one.text}>
+          {one.text}
+        </p>
+      ))}
+      {foreseen ? <Foresight foreseen={foreseen} confidence={confidence} /> : null}
+    </section>
+  );
+}
+
+interface SettingProps {
+  at: number;
+  setting: Setting;
+  value: number;
+  lathe: Lathe | null;
+  onChange: (setting: Setting, value: number) => void;
+}
+
+function SettingOf({ at, setting, value, lathe, onChange }: SettingProps) {
+  const { plan, cut } = words;
+  const marks = setting === 'outboard_marks' || setting === 'inboard_marks';
+  const unit = marks ? cut.marks(value) : plan.unit[setting];
+  const dials = dialsOf(lathe);
+  const depth_um = value * (setting === 'inboard_marks' ? dials.inboard_um : dials.outboard_um);
+  const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
+  const name = plan.setting[setting];
+  return (
+    <div class="plan-setting">
+      <span class="soft">{name}</span>
+      <span class="plan-value">
+        <span class="plan-figure figures">{value}</span> <span>{unit}</span>
+      </span>
+      <span class="small soft figures">{marks ? lengthOfMm(depth_um / 1000, how) : '\u00a0'}</span>
+      <SteppedSlider
+        label={plan.setting_of(name, at + 1)}
+        text={`${value} ${unit}`}
+        values={choicesOf(setting, value, lathe)}
+        value={value}
+        onChange={(next) => onChange(setting, next)}
+      />
+    </div>
+  );
+}
+
+const whole = (value: number | null | undefined) => (value === null || value === undefined ? '–' : value.toFixed(0));
+
+function Foresight({ foreseen, confidence }: { foreseen: Foreseen; confidence: number }) {
+  const { plan } = words;
+  const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
+  const p = foreseen.p_over_machine_to ?? null;
+  return (
+    <>
+      <dl class="plan-foresight">
+        <div>
+          <dt>{plan.time}</dt>
+          <dd>
+            <span class="plan-second figures">{clockText(foreseen.time_s)}</span> {plan.min_s}
+          </dd>
+        </div>
+        <div>
+          <dt>{plan.surface_speed}</dt>
+          <dd>
+            <span class="plan-second figures">{whole(foreseen.surface_speed_m_per_min)}</span> {plan.m_per_min}
+          </dd>
+        </div>
+        <div>
+          <dt>{plan.ra}</dt>
+          <dd>
+            <span class="plan-second figures">
+              {plan.band(foreseen.ra_low_um.toFixed(1), foreseen.ra_high_um.toFixed(1))}
+            </span>{' '}
+            µm
+            <span class="small soft figures"> {plan.ra_ideal(foreseen.ra_um.toFixed(2))}</span>
+          </dd>
+        </div>
+        <ForceOf foreseen={foreseen} />
+        <div>
+          <dt>{plan.power}</dt>
+          <dd>
+            <span class="plan-second figures">{whole(foreseen.power_w)}</span> W
+          </dd>
+        </div>
+      </dl>
+      <div class="plan-after">
+        <p>
+          <span class="soft">{plan.after}</span>{' '}
+          <span class="plan-second figures">{lengthOfMm(foreseen.thickness_after_mm, how)}</span>{' '}
+          <span class="small soft figures">± {lengthOfMm((2 * foreseen.u_thickness_after_um) / 1000, how)}</span>
+        </p>
+        {p === null ? (
+          <p class="small soft">{plan.no_machine_to}</p>
+        ) : (
+          <>
+            <ProbabilityTrack p={p} confidence={confidence} />
+            <p class={p < confidence ? 'trouble' : 'small'}>{plan.p_over(percent(p))}</p>
+          </>
+        )}
+      </div>
+    </>
+  );
+}
+
+function ForceOf({ foreseen }: { foreseen: Foreseen }) {
+  const { plan, guide } = words;
+  const faces = (['outboard', 'inboard'] as const).map((face) => ({
+    face,
+    force: foreseen[`force_${face}_n`],
+    low: foreseen[`force_${face}_low_n`],
+    high: foreseen[`force_${face}_high_n`],
+  }));
+  return (
+    <div>
+      <dt>{plan.force}</dt>
+      {faces.map(({ face, force, low, high }) => (
+        <dd key={face}>
+          {force === null || force === undefined ? (
+            <span class="small">{plan.force_none}</span>
+          ) : (
+            <>
+              <span class="plan-second figures">{whole(force)}</span> N{' '}
+              <span class="small soft figures">
+                {plan.force_of(guide[face])}
+                {low && high ? `, ${plan.band(whole(low), whole(high))}` : ''}
+              </span>
+            </>
+          )}
+        </dd>
+      ))}
+      {foreseen.extrapolated ? <dd class="small soft">{plan.extrapolated}</dd> : null}
+    </div>
+  );
+}
