@@ -3,6 +3,7 @@ import { Arrival, NewJob } from './arrival/arrival';
 import { Board } from './board/board';
 import { Check } from './check/check';
 import { CutByHand } from './cut/cut';
+import { Finish } from './finish/finish';
 import { Guide } from './guide/guide';
 import { LimitsScreen } from './limits/limits';
 import { Look } from './look/look';
@@ -43,6 +44,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/mount', MountScreen],
   ['/jobs/:number/plan', Plan],
   ['/jobs/:number/cut', Guide],
+  ['/jobs/:number/finish', Finish],
   ['/jobs/:number/by_hand', CutByHand],
   ['/jobs/:number/after', After],
   ['/jobs/:number/check', Check],

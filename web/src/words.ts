@@ -4,6 +4,7 @@ import { board } from './words/board';
 import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
+import { finish } from './words/finish';
 import { guide } from './words/guide';
 import { limits } from './words/limits';
 import { look } from './words/look';
@@ -30,6 +31,7 @@ export const words = {
   check,
   conflict,
   cut,
+  finish,
   guide,
   limits,
   look,
