@@ -112,6 +112,7 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
       </div>
       {at ? (
         <div class="guide-do">
+          {isSanding(at) ? <Caution title={finish.caution}>{null}</Caution> : null}
           {isSanding(at) ? <SandingClock since_ms={state.sanding_since_ms} /> : null}
           {at === 'cool' ? <Warmth part={part} /> : null}
           <ul class="guide-lines">
@@ -121,20 +122,17 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
           </ul>
           <p class="small soft">{finish.steps[at].source}</p>
           {isSanding(at) ? (
-            <>
-              <label class="guide-typed">
-                <span class="soft">{finish.grit}</span>
-                <input
-                  class="figures"
-                  inputMode="numeric"
-                  maxLength={20}
-                  placeholder={finish.grit_hint}
-                  value={grit}
-                  onInput={(event) => setGrit(event.currentTarget.value)}
-                />
-              </label>
-              <Caution title={finish.caution}>{null}</Caution>
-            </>
+            <label class="guide-typed guide-typed-small">
+              <span class="soft">{finish.grit}</span>
+              <input
+                class="figures"
+                inputMode="numeric"
+                maxLength={20}
+                placeholder={finish.grit_hint}
+                value={grit}
+                onInput={(event) => setGrit(event.currentTarget.value)}
+              />
+            </label>
           ) : null}
         </div>
       ) : (

@@ -5,7 +5,7 @@ import { stepAddress } from '../shell/step_path';
 import { jobFile, sealed } from '../state/job';
 import { words } from '../words';
 import { useAwake } from './awake';
-import { actions, type Bench, benchOf, isCut, partHere, planSettled, useNamedPart } from './bench';
+import { actions, type Bench, benchOf, isCut, lastCut, partHere, planSettled, useNamedPart } from './bench';
 import { type Corners, cornersText } from './dials';
 import { DialsForm } from './dials_form';
 import { useBenchKeys } from './keys';
@@ -54,6 +54,7 @@ function NoPlan({ file, part }: { file: JobFile; part: Part }) {
 
 function AllDone({ file, part }: { file: JobFile; part: Part }) {
   const { guide } = words;
+  const cut = lastCut(file, part);
   return (
     <Screen
       name="guide"
@@ -70,6 +71,17 @@ function AllDone({ file, part }: { file: JobFile; part: Part }) {
       }
     >
       <p class="guide-meta soft">{guide.rotor[part.side]}</p>
+      {cut ? (
+        <div class="guide-marks">
+          {(['outboard', 'inboard'] as const).map((face) => (
+            <div key={face} class="guide-big">
+              <span class="guide-face">{guide[face]}</span>
+              <span class="guide-figure figures">{cut[`${face}_marks`]}</span>
+              <span class="guide-unit">{guide.marks_out(cut[`${face}_marks`])}</span>
+            </div>
+          ))}
+        </div>
+      ) : null}
     </Screen>
   );
 }

@@ -82,7 +82,7 @@ function Figures({
             value={lengthOfMm(pass.thickness_after_mm, how())}
             unit={guide.expected_of(lengthOfMm((2 * pass.u_thickness_after_um) / 1000, how()))}
           />
-          <Typed label={guide.it_reads} value={typed} onInput={onTyped} />
+          <Typed small label={guide.it_reads} value={typed} onInput={onTyped} />
         </>
       ) : null;
     default:
@@ -101,13 +101,14 @@ function Big({ value, unit }: { value: string; unit: string }) {
 interface TypedProps {
   label: string;
   hint?: string;
+  small?: boolean;
   value: string;
   onInput: (text: string) => void;
 }
 
-function Typed({ label, hint, value, onInput }: TypedProps) {
+function Typed({ label, hint, small = false, value, onInput }: TypedProps) {
   return (
-    <label class="guide-typed">
+    <label class={small ? 'guide-typed guide-typed-small' : 'guide-typed'}>
       <span class="soft">{label}</span>
       <input
         class="figures"
