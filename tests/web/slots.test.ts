@@ -66,6 +66,12 @@ describe('what is gone round', () => {
     expect(tabsOf('before').map((tab) => tab.name)).not.toContain('roughness');
     expect(tabsOf('after').map((tab) => tab.name)).not.toContain('bore');
   });
+  it('asks for the cheeks of a vented rotor at both stages, and of no solid one', () => {
+    for (const stage of ['before', 'after'] as const) {
+      expect(tabsOf(stage, true).map((tab) => tab.name)).toContain('cheek');
+      expect(tabsOf(stage, false).map((tab) => tab.name)).not.toContain('cheek');
+    }
+  });
 });
 
 describe('what counts at a point', () => {

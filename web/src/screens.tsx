@@ -2,6 +2,7 @@ import type { ComponentType } from 'preact';
 import { Arrival, NewJob } from './arrival/arrival';
 import { Board } from './board/board';
 import { Check } from './check/check';
+import { StudyScreen } from './check/study_screen';
 import { CutByHand } from './cut/cut';
 import { Finish } from './finish/finish';
 import { Guide } from './guide/guide';
@@ -53,6 +54,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/shop/people', People],
   ['/shop/instruments', Instruments],
   ['/shop/lathes', Lathes],
+  ['/shop/lathes/:id/study', StudyScreen as Room],
   ['/shop/pegboard', Pegboard],
   ['/shop/edges', Edges],
   ['/shop/rules', Rules],

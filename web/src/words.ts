@@ -4,6 +4,7 @@ import { board } from './words/board';
 import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
+import { dials } from './words/dials';
 import { finish } from './words/finish';
 import { guide } from './words/guide';
 import { limits } from './words/limits';
@@ -31,6 +32,7 @@ export const words = {
   check,
   conflict,
   cut,
+  dials,
   finish,
   guide,
   limits,

@@ -8,6 +8,7 @@ import { assessment, assessmentOf, jobFile } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type AfterCheck, type AfterCutAnswer, outcomeOf, together } from './answer';
+import { DialCheck, type DialCheckAnswer } from './dial_check';
 import { Removed } from './removed';
 
 const MARK = { pass: 'within', fail: 'outside', cannot_tell: 'cannot tell' } as const;
@@ -50,7 +51,13 @@ export function Check() {
       <p class="soft">{check.outcome_means[outcome]}</p>
       <div class={`rotors rotors-${file.parts.length}`}>
         {found.map(({ part, answer }) => (
-          <Checked key={part.id} part={part} answer={answer} how={how} />
+          <Checked
+            key={part.id}
+            part={part}
+            answer={answer}
+            how={how}
+            lathe_id={file.cuts.filter((one) => one.part_id === part.id).at(-1)?.lathe_id ?? null}
+          />
         ))}
         {missing.map((part) => (
           <section class="rotor" key={part.id} aria-label={check.rotor[part.side]}>
@@ -94,8 +101,16 @@ function NotYet({ number }: { number: number | undefined }) {
   );
 }
 
-function Checked({ part, answer, how }: { part: Part; answer: AfterCutAnswer; how: HowShown }) {
+interface CheckedProps {
+  part: Part;
+  answer: AfterCutAnswer;
+  how: HowShown;
+  lathe_id: string | null;
+}
+
+function Checked({ part, answer, how, lathe_id }: CheckedProps) {
   const { check } = words;
+  const dials = (assessmentOf(part) as { dial_check?: DialCheckAnswer | null } | null)?.dial_check ?? null;
   const um = (value: number) => lengthOfMm(value / 1000, how);
   const planned = answer.planned_um ?? null;
   return (
@@ -142,6 +157,7 @@ function Checked({ part, answer, how }: { part: Part; answer: AfterCutAnswer; ho
       <p class="small soft">
         {planned === null ? check.cannot_compare : answer.agrees_with_plan === false ? check.differs : check.agrees}
       </p>
+      {dials ? <DialCheck answer={dials} how={how} lathe_id={lathe_id} /> : null}
       {answer.advice.length > 0 ? (
         <Opens title={check.advice} open>
           <ul>

@@ -18,7 +18,7 @@ export const part = computed<Part | null>(
   () => parts.value.find((one) => one.side === place.value.query.part) ?? parts.value[0] ?? null,
 );
 export const tab = computed<Tab>(() => {
-  const tabs = tabsOf(stage.value);
+  const tabs = tabsOf(stage.value, part.value?.vented);
   const first = tabs[0] as Tab;
   return tabs.find((one) => one.name === place.value.query.of) ?? first;
 });

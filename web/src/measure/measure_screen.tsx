@@ -159,7 +159,7 @@ function Sides() {
 function Tabs({ stage }: { stage: Stage }) {
   const current = plan.value;
   if (!current) return null;
-  const options = tabsOf(stage).map((one) => {
+  const options = tabsOf(stage, part.value?.vented).map((one) => {
     const wanted = slotsOf(one, current);
     const read = wanted.filter((slot) => isRead(shown.value, slot)).length;
     const note = read === wanted.length ? '✓' : read > 0 ? `${read}/${wanted.length}` : '';

@@ -1,7 +1,15 @@
 import type { Instrument, MeasuringPlan, Quantity, Stage } from '../api/schema';
 
 /** What is gone round together, as one tab of the screen. */
-export type TabName = 'thickness' | 'runout_outboard' | 'runout_inboard' | 'scoring' | 'bore' | 'hat' | 'roughness';
+export type TabName =
+  | 'thickness'
+  | 'runout_outboard'
+  | 'runout_inboard'
+  | 'scoring'
+  | 'cheek'
+  | 'bore'
+  | 'hat'
+  | 'roughness';
 
 /** One place that wants a reading. */
 export interface Slot {
@@ -29,6 +37,7 @@ export const TABS: readonly Tab[] = [
     kind: 'roughness_tester',
   },
   { name: 'scoring', quantities: ['scoring_outboard', 'scoring_inboard'], round: false, kind: 'depth_gauge' },
+  { name: 'cheek', quantities: ['cheek_outboard', 'cheek_inboard'], round: false, kind: 'caliper' },
   { name: 'bore', quantities: ['bore'], round: false, kind: 'caliper' },
   { name: 'hat', quantities: ['hat_height'], round: false, kind: 'caliper' },
 ];
@@ -36,7 +45,9 @@ export const TABS: readonly Tab[] = [
 /** Before the cut there is no finish to judge; after it bore and hat are what they were. */
 const LEFT_OUT: Record<Stage, readonly TabName[]> = { before: ['roughness'], after: ['scoring', 'bore', 'hat'] };
 
-export const tabsOf = (stage: Stage): Tab[] => TABS.filter((tab) => !LEFT_OUT[stage].includes(tab.name));
+/** A solid rotor has no vent slot to measure a cheek to. */
+export const tabsOf = (stage: Stage, vented = true): Tab[] =>
+  TABS.filter((tab) => !LEFT_OUT[stage].includes(tab.name) && (vented || tab.name !== 'cheek'));
 
 export function slotsOf(tab: Tab, plan: Pick<MeasuringPlan, 'points' | 'circles_from_edge_nm'>): Slot[] {
   if (!tab.round) return tab.quantities.map((quantity) => ({ quantity, circle: 0, point: 0 }));

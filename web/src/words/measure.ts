@@ -6,6 +6,7 @@ const tab: Record<TabName, string> = {
   runout_inboard: 'Runout inboard',
   roughness: 'Roughness',
   scoring: 'Scoring',
+  cheek: 'Face to vent',
   bore: 'Bore',
   hat: 'Hat',
 };
