@@ -85,7 +85,7 @@ function Trace({ draft, onEnter }: { draft: ProofDraft; onEnter: () => void }) {
                 value={text}
                 onInput={(event) => {
                   const typed = event.currentTarget.value;
-                  change({ trace: texts.trace.map((one, at) => (at === i ? typed : one)) });
+                  change((now) => ({ trace: now.trace.map((one, at) => (at === i ? typed : one)) }));
                 }}
                 onKeyDown={(event) => {
                   if (event.key !== 'Enter') return;

@@ -94,7 +94,8 @@ export function useProofDraft(file: JobFile, part: Part, mount_id: string, unit:
   const [wrong, setWrong] = useState<Trouble | null>(null);
   const saving = useSaving();
   const asked = useRef(0);
-  const change = (part_: Partial<ProofTexts>) => setTexts((now) => ({ ...now, ...part_ }));
+  const change = (with_: Partial<ProofTexts> | ((now: ProofTexts) => Partial<ProofTexts>)) =>
+    setTexts((now) => ({ ...now, ...(typeof with_ === 'function' ? with_(now) : with_) }));
   useEffect(() => {
     keepDraft(localStorage, name, texts);
     asked.current += 1;

@@ -59,8 +59,9 @@ function Mark({ draft, lathe, onEnter, at }: Omit<Props, 'turning'> & { at: 0 | 
   const { texts, change } = draft;
   const mark = texts.marks[at];
   const set = (part: Partial<MarkTexts>) => {
-    const next = { ...mark, ...part };
-    change({ marks: at === 0 ? [next, texts.marks[1]] : [texts.marks[0], next] });
+    change(({ marks: [first, second] }) => ({
+      marks: at === 0 ? [{ ...first, ...part }, second] : [first, { ...second, ...part }],
+    }));
   };
   const refused = (field: string) =>
     draft.wrong?.field.includes(`marks[${at}]`) ? wrongWith(draft.wrong, field) : undefined;

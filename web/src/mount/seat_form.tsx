@@ -98,6 +98,7 @@ export function SeatForm({ file, part, missing, which }: Props) {
               <span>{seat.both}</span>
             </label>
           ) : null}
+          {part.known_part_id ? <p class="small soft">{seat.known}</p> : null}
           {saving.trouble ? (
             <p class="trouble" role="alert">
               {wrongElsewhere(
@@ -152,8 +153,8 @@ function SeatLine({ field, editing, read, wanted, onActive, onEnter }: LineProps
         value={texts[name] ?? ''}
         unit={units[name] ?? 'mm'}
         error={wrongWith(saving.trouble, name)}
-        onInput={(text) => setTexts({ ...texts, [name]: text })}
-        onUnit={(unit) => setUnits({ ...units, [name]: unit })}
+        onInput={(text) => setTexts((now) => ({ ...now, [name]: text }))}
+        onUnit={(unit) => setUnits((now) => ({ ...now, [name]: unit }))}
         onEnter={onEnter}
       />
     </div>

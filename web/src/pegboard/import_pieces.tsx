@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
-import { send, signed } from '../api/client';
+import { call } from '../api/client';
 import type { Unit } from '../api/schema';
+import type { components } from '../api/types';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
 import { ask } from '../route/router';
@@ -10,11 +11,7 @@ import { shop } from '../state/shop';
 import { words } from '../words';
 import { loadPegboard } from './board_state';
 
-interface Report {
-  added: number;
-  known: number;
-  refused: { line: number; field: string; message: string }[];
-}
+type Report = components['schemas']['PiecesReport'];
 
 /** A table of pieces: looked at first, with every line that would be refused, and added on a second tap. */
 export function ImportPieces() {
@@ -22,35 +19,38 @@ export function ImportPieces() {
   const [text, setText] = useState('');
   const [unit, setUnit] = useState<Unit>(shop.value?.settings.default_unit ?? 'mm');
   const [looked, setLooked] = useState<Report | null>(null);
-  const [added, setAdded] = useState<Report | null>(null);
+  const [done, setDone] = useState<Report | null>(null);
   const saving = useSaving();
   const post = (dry_run: boolean) =>
     saving.run(async () => {
-      const path = '/pieces/import';
-      const query = signed('post', path, { unit, dry_run });
-      const report = (await send({ method: 'post', path, query, body: text })) as Report;
+      const report = await call('post', '/pieces/import', { query: { unit, dry_run }, body: text });
       setLooked(dry_run ? report : null);
-      setAdded(dry_run ? null : report);
-      if (dry_run) return;
+      setDone(dry_run ? null : report);
+      if (!report.stored) return;
       setText('');
       await loadPegboard();
     });
   const change = (next: string) => {
     setText(next);
     setLooked(null);
-    setAdded(null);
+    setDone(null);
   };
   const open = async (files: FileList | null) => {
     const [chosen] = files ?? [];
     if (chosen) change(await chosen.text());
   };
-  const ready = looked !== null && looked.added > 0;
+  const takes = looked && looked.refused === 0 ? looked.added + looked.changed : 0;
   return (
     <ShopFrame
       room="pegboard"
       next={
-        <button type="button" class="main" disabled={saving.busy || text.trim() === ''} onClick={() => post(!ready)}>
-          {ready ? bring.add(looked.added) : bring.look}
+        <button
+          type="button"
+          class="main"
+          disabled={saving.busy || text.trim() === ''}
+          onClick={() => post(takes === 0)}
+        >
+          {takes > 0 ? bring.add(takes) : bring.look}
         </button>
       }
       aside={
@@ -87,10 +87,8 @@ export function ImportPieces() {
             {saving.trouble.message}
           </p>
         ) : null}
-        {looked ? (
-          <ReportOf report={looked} lead={bring.would(looked.added, looked.known, looked.refused.length)} />
-        ) : null}
-        {added ? <ReportOf report={added} lead={bring.did(added.added, added.known, added.refused.length)} /> : null}
+        {looked ? <ReportOf report={looked} lead={bring.would(looked)} /> : null}
+        {done ? <ReportOf report={done} lead={done.stored ? bring.did(done) : bring.none_taken} /> : null}
       </section>
     </ShopFrame>
   );
@@ -98,13 +96,17 @@ export function ImportPieces() {
 
 function ReportOf({ report, lead }: { report: Report; lead: string }) {
   const { bring } = words.pegboard;
+  const told = report.lines.filter((one) => one.outcome === 'refused' || one.outcome === 'changed');
   return (
     <div role="status">
       <p>{lead}</p>
+      {report.refused > 0 && !report.stored ? <p class="doubt">{bring.all_or_none}</p> : null}
       <ol class="refused-lines">
-        {report.refused.map((one) => (
-          <li key={`${one.line}${one.field}`} class="small">
-            {bring.line(one.line)}: {one.message}
+        {told.map((one) => (
+          <li key={one.line} class="small">
+            {bring.line(one.line)}
+            {one.name ? `, ${one.name}` : ''}: {one.field ? `${one.field}: ` : ''}
+            {one.message}
           </li>
         ))}
       </ol>

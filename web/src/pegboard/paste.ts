@@ -36,7 +36,7 @@ export function blockOf(text: string): string[][] {
 }
 
 const HEADINGS: Record<Column, readonly string[]> = {
-  name: ['name', 'piece', 'id', 'adapter', 'mark', 'stamp'],
+  name: ['name', 'piece', 'adapter', 'mark', 'stamp'],
   kind: ['kind', 'type', 'what'],
   hook: ['hook', 'place', 'peg'],
   unit: ['unit', 'units'],

@@ -8,7 +8,7 @@ import { personName } from '../state/shop';
 import { words } from '../words';
 import { book, jobNumber } from './board_state';
 import { PieceForm } from './piece_form';
-import { whereIs } from './where';
+import { keyDimensions, runoutOf, whereIs } from './where';
 
 const WAYS: Record<HungPiece['state'], readonly BookingKind[]> = {
   on_board: ['missing'],
@@ -27,6 +27,7 @@ export function PieceSheet({ hung, onDone }: { hung: HungPiece; onDone: () => vo
         {piece.hook ? <span class="hook-place figures">{piece.hook}</span> : null}
         <span>{whereIs(hung)}</span>
       </p>
+      <p class="figures">{[keyDimensions(piece), runoutOf(piece), piece.note].filter(Boolean).join(' · ')}</p>
       <div class="row">
         {WAYS[state].map((kind) => (
           <button

@@ -62,7 +62,7 @@ export const mount = {
     read: (bore: string) => `Read at the bench: ${bore}. It goes before what is typed here.`,
     optional: 'Can stay empty',
     both: 'The same for both rotors',
-    known: (name: string) => `Also kept with “${name}” for the next time.`,
+    known: 'Also kept with the known part, for the next time.',
     save: 'Keep these',
     change: 'What the rotor measures',
     back: 'Back to the stack',
@@ -108,7 +108,6 @@ export const mount = {
     piece_at: (n: number) => `Piece ${n}`,
     take_off: (name: string) => `Leave ${name} out`,
     add: 'Add a piece before the nut',
-    nothing_own: 'Choose at least one piece.',
     again: 'Mount it anew',
   },
   nearest: {

@@ -129,15 +129,18 @@ export const pegboard = {
   bring: {
     open: 'From a table',
     title: 'Pieces from a table',
-    lead: 'Comma- or semicolon-separated, with the headings in its first line: name, kind, hook, unit, bore, length, small, large, ring inner, ring outer, cup bore, cup depth, solid, free, outside, damping, weighted, runout, note.',
+    lead: 'Comma- or semicolon-separated, with the headings in its first line: name, kind, hook, unit, bore, length, small, large, ring inner, ring outer, cup bore, cup depth, solid, free, outside, weighted, damping, runout, note. A piece of a name that is known is changed.',
     file: 'Open a file',
     paste: 'Or paste it here',
     unit: 'A bare number is in',
     look: 'Look at it first',
-    add: (n: number) => (n === 1 ? 'Add 1 piece' : `Add ${n} pieces`),
-    would: (added: number, known: number, refused: number) =>
-      `${added} would be added, ${known} are known, ${refused} would be refused.`,
-    did: (added: number, known: number, refused: number) => `${added} added, ${known} were known, ${refused} refused.`,
+    add: (n: number) => (n === 1 ? 'Take in 1 piece' : `Take in ${n} pieces`),
+    would: (n: { added: number; changed: number; known: number; refused: number }) =>
+      `${n.added} would be added, ${n.changed} changed, ${n.known} are here as they stand, ${n.refused} would be refused.`,
+    did: (n: { added: number; changed: number; known: number }) =>
+      `${n.added} added, ${n.changed} changed, ${n.known} were here as they stand.`,
+    none_taken: 'Nothing was taken.',
+    all_or_none: 'All lines are taken, or none: mend these first.',
     line: (n: number) => `Line ${n}`,
   },
   back: {

@@ -115,8 +115,9 @@ export const shop = {
       approach: 'Travel beyond the ring in one pass',
       approach_note: 'Run-in and run-out together; it counts in the time of a pass.',
       against: {
-        tip_before_thread: 'The tip lies beyond where the thread starts: both are measured from the shoulder.',
-        no_room_for_nut: 'From the start of the thread to the tip there is less thread than the nut needs.',
+        tip_before_thread:
+          'The tip must lie further out than where the thread starts. Both are measured from the shoulder.',
+        no_room_for_nut: 'The thread, from its start to the tip, must be at least as long as the nut needs.',
       },
     },
     gears: {
