@@ -5,6 +5,7 @@ import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
 import { typed } from '../controls/length_field';
 import { useSaving } from '../controls/saving';
+import { dropDraft, keepDraft, readDraft } from '../state/drafts';
 import { jobFile, refreshJob } from '../state/job';
 import { type SeatName, seatFields, seatValue } from './seat_fields';
 
@@ -18,15 +19,24 @@ const isWhole = (path: string) => /^(?:seat|limits)\.|^outer_diameter/.test(path
 export function useSeatEditing(file: JobFile, part: Part, start: Unit) {
   const fields = seatFields(part.construction);
   const [bases] = useState<readonly Part[]>(() => jobFile.value?.parts ?? file.parts);
-  const [texts, setTexts] = useState<Texts>(() =>
-    Object.fromEntries(fields.map(({ name }) => [name, seatValue(part, name)?.text ?? ''])),
-  );
+  const draft = `seat_${part.id}`;
+  const [texts, setTexts] = useState<Texts>(() => {
+    const stands = Object.fromEntries(fields.map(({ name }) => [name, seatValue(part, name)?.text ?? '']));
+    return readDraft<Texts>(localStorage, draft, stands);
+  });
   const [units, setUnits] = useState<Units>(() =>
     Object.fromEntries(fields.map(({ name }) => [name, seatValue(part, name)?.unit ?? start])),
   );
   const [both, setBoth] = useState(file.parts.every((one) => one.construction === part.construction));
   const [merge, setMerge] = useState<Merge<Part> | null>(null);
   const saving = useSaving();
+  /** What was typed and not kept is there again after a reload. */
+  const type = (name: SeatName, text: string) =>
+    setTexts((now) => {
+      const next = { ...now, [name]: text };
+      keepDraft(localStorage, draft, next);
+      return next;
+    });
   const value = (name: SeatName): TypedLength | null => {
     const text = (texts[name] ?? '').trim();
     return text === '' ? null : typed(text, units[name] ?? start);
@@ -56,6 +66,7 @@ export function useSeatEditing(file: JobFile, part: Part, start: Unit) {
       let settled = true;
       for (const base of targets) settled = (await savePart(base, filled(base))) && settled;
       await rememberSeat(filled(part));
+      dropDraft(localStorage, draft);
       await refreshJob();
       if (settled) then();
     });
@@ -66,7 +77,7 @@ export function useSeatEditing(file: JobFile, part: Part, start: Unit) {
       await refreshJob();
       then();
     });
-  return { fields, texts, setTexts, units, setUnits, both, setBoth, merge, setMerge, saving, value, save, settle };
+  return { fields, texts, type, units, setUnits, both, setBoth, merge, setMerge, saving, value, save, settle };
 }
 
 export type SeatEditing = ReturnType<typeof useSeatEditing>;

@@ -136,7 +136,7 @@ interface LineProps {
 function SeatLine({ field, editing, read, wanted, onActive, onEnter }: LineProps) {
   const { seat } = words.mount;
   const { name, letter, needed } = field;
-  const { texts, setTexts, units, setUnits, saving } = editing;
+  const { texts, type, units, setUnits, saving } = editing;
   const note = [
     name === 'bore' && read ? seat.read(typedLength(read)) : '',
     wanted ? seat.needed : needed ? '' : seat.optional,
@@ -153,7 +153,7 @@ function SeatLine({ field, editing, read, wanted, onActive, onEnter }: LineProps
         value={texts[name] ?? ''}
         unit={units[name] ?? 'mm'}
         error={wrongWith(saving.trouble, name)}
-        onInput={(text) => setTexts((now) => ({ ...now, [name]: text }))}
+        onInput={(text) => type(name, text)}
         onUnit={(unit) => setUnits((now) => ({ ...now, [name]: unit }))}
         onEnter={onEnter}
       />
