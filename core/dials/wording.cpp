@@ -113,11 +113,11 @@ std::string text_for(CauseKind kind, const DialFinding& finding, const DialCheck
 }  // namespace
 
 void put_words(DialFinding& finding, CauseKind kind, const DialCheckInput& input, const DialCheck& check) {
-  struct ToDo {
+  struct NextCheck {
     const char* check;
     const char* basis;
   };
-  static constexpr ToDo kToDo[kCauseKinds] = {
+  static constexpr NextCheck kNextChecks[kCauseKinds] = {
       {"Keep the cut in the record: after five jobs the lathe's own dial values are told.", "our own habit"},
       {"Put an indicator on the tool post, turn the dial back one turn and in again: the marks during which the "
        "indicator stands still are the slack. Come in from one side only.",
@@ -137,7 +137,7 @@ void put_words(DialFinding& finding, CauseKind kind, const DialCheckInput& input
        "in "
        "the other unit, shows against its neighbours.",
        "common practice"}};
-  const auto& to_do = kToDo[static_cast<std::size_t>(kind)];
+  const auto& to_do = kNextChecks[static_cast<std::size_t>(kind)];
   finding.text = text_for(kind, finding, input, check);
   finding.check = to_do.check;
   finding.basis = to_do.basis;
