@@ -185,7 +185,7 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
   const { plan, guide } = words;
   const view = shop.value;
   const inserts = view?.inserts.filter((one) => one.active) ?? [];
-  const edges = view ? edgesOf(view, planning.insert_id) : [];
+  const edges = view ? edgesOf(view, null) : [];
   if (inserts.length === 0) return null;
   const radius = (nm: number) => lengthOfMm(nm / 1e6, { unit: 'mm', resolution_nm: 10_000 });
   return (
@@ -208,9 +208,9 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
               shown
               label={guide.corner_choose[face]}
               value={corners[face] ?? ''}
-              options={edges.map(({ corner }) => ({
+              options={edges.map(({ insert, corner }) => ({
                 value: corner.id,
-                label: guide.corner_number(corner.number),
+                label: guide.corner(insert.name, corner.number),
                 note: ` ${guide.condition[corner.condition]}, ${guide.cut_m((corner.used_m ?? 0).toFixed(0))}`,
                 disabled: corner.condition === 'chipped',
               }))}

@@ -42,7 +42,7 @@ export const plan = {
   sources: [
     'Ra: ideal from feed and nose, times what grey iron leaves of it.',
     'Force: Kienzle with 1160 N/mm², 0.26 for GJL-250; ± 20 %, and − 20/+ 50 % where extrapolated.',
-    'Thickness: thinnest reading less every mark of both faces.',
+    'Thickness: between the highest spots of both faces as mounted, where the dials touch, less every mark of both.',
   ],
   how: 'How these are worked out',
   all: 'In all',
