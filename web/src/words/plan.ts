@@ -10,8 +10,8 @@ export const plan = {
   outer_edge: 'outer edge',
   machine_to: 'machine-to',
   discard: 'discard',
-  to_scale: (depth: string) =>
-    `Depths to one scale; their thickness limits half on each side. Drag a numbered handle, or step it with the arrow keys: ${depth} is hard to hit by eye, whole marks are not.`,
+  to_scale:
+    'Depths to one scale, limits of thickness half on each side. Drag a numbered handle, or step it with the arrow keys.',
   limit_beyond: (word: string, by: string) =>
     `${word[0]?.toUpperCase()}${word.slice(1)} lies ${by} of thickness further in.`,
   pass: (n: number) => `Pass ${n}`,
