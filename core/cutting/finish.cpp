@@ -4,6 +4,7 @@
 #include <boost/math/quadrature/gauss.hpp>
 #include <cmath>
 
+#include "core/cutting/accepted.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright::cutting {
@@ -11,10 +12,6 @@ namespace {
 
 constexpr double kRealOverIdealLow = 1.2, kRealOverIdealHigh = 2.0;
 constexpr double kGraphiteFloorLow_um = 0.4, kGraphiteFloorHigh_um = 1.0;
-
-void want_positive(double value, const char* field) {
-  if (!std::isfinite(value) || value <= 0) throw InputError("out_of_range", field, "must be more than 0");
-}
 
 double arc_height_mm(double radius_mm, double turn) {
   const double half = std::sin(turn / 2);
@@ -39,8 +36,8 @@ double exact_ra_mm(double radius_mm, double feed_mm) {
 }  // namespace
 
 Finish finish(double feed_mm_per_rev, double nose_radius_mm, std::optional<double> h_min_um) {
-  want_positive(feed_mm_per_rev, "feed_mm_per_rev");
-  want_positive(nose_radius_mm, "nose_radius_mm");
+  want_within(feed_mm_per_rev, kPositive, "feed_mm_per_rev");
+  want_within(nose_radius_mm, kPositive, "nose_radius_mm");
   const double f = feed_mm_per_rev, r = nose_radius_mm;
   if (f > 2 * r) {
     throw InputError("out_of_range", "feed_mm_per_rev",
@@ -54,7 +51,7 @@ Finish finish(double feed_mm_per_rev, double nose_radius_mm, std::optional<doubl
   result.ra_low_um = std::max(kRealOverIdealLow * result.ra_um, kGraphiteFloorLow_um);
   result.ra_high_um = std::max(kRealOverIdealHigh * result.ra_um, kGraphiteFloorHigh_um);
   if (h_min_um) {
-    want_positive(*h_min_um, "h_min_um");
+    want_within(*h_min_um, kPositive, "h_min_um");
     const double h_min = *h_min_um * 1e-3;
     result.rt_brammertz_um = result.rt_um + *h_min_um / 2 * (1 + r * h_min / (f * f));
     result.feed_of_least_rt_mm_per_rev = std::sqrt(2 * r * h_min);

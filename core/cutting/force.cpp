@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/cutting/accepted.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright::cutting {
@@ -17,16 +18,15 @@ void want(bool good, const char* field, const std::string& message) {
 }
 
 void check(const NoseCut& cut) {
-  const auto positive = [](double value) { return std::isfinite(value) && value > 0; };
-  want(positive(cut.nose_radius_mm), "nose_radius_mm", "must be more than 0");
-  want(positive(cut.depth_mm) && cut.depth_mm <= cut.nose_radius_mm, "depth_mm",
-       "must be more than 0 and at most the nose radius: deeper, the straight edge cuts too");
-  want(positive(cut.feed_mm_per_rev) && cut.feed_mm_per_rev <= 2 * cut.nose_radius_mm, "feed_mm_per_rev",
-       "must be more than 0 and at most twice the nose radius");
-  want(positive(cut.kc11_n_per_mm2), "kc11_n_per_mm2", "must be more than 0");
+  want_within(cut.nose_radius_mm, kPositive, "nose_radius_mm");
+  want_within(cut.depth_mm, kPositive, "depth_mm");
+  want(cut.depth_mm <= cut.nose_radius_mm, "depth_mm",
+       "must be at most the nose radius: deeper, the straight edge cuts too");
+  want_within(cut.feed_mm_per_rev, kPositive, "feed_mm_per_rev");
+  want(cut.feed_mm_per_rev <= 2 * cut.nose_radius_mm, "feed_mm_per_rev", "must be at most twice the nose radius");
+  want_within(cut.kc11_n_per_mm2, kPositive, "kc11_n_per_mm2");
   want(cut.mc >= 0 && cut.mc < 1, "mc", "must be from 0 to below 1");
-  want(std::isfinite(cut.surface_speed_m_per_min) && cut.surface_speed_m_per_min >= 0, "surface_speed_m_per_min",
-       "must be 0 or more");
+  want_within(cut.surface_speed_m_per_min, kNotNegative, "surface_speed_m_per_min");
 }
 
 /// The chip between this turn's arc and what the turn before left, angles from the lowest point of the nose.
@@ -86,7 +86,7 @@ NoseForce nose_force(const NoseCut& cut) {
   result.h_max_um = chip.thickness(chip.kink()) * 1e3;
   result.force_n = chip.integral([&](double turn) { return pressure(turn) * r; });
   const double into_disc = chip.integral([&](double turn) { return pressure(turn) * r * std::cos(turn); });
-  result.mean_cos = into_disc / result.force_n;
+  result.mean_cos = result.force_n > 0 ? into_disc / result.force_n : 1;  // a chip too thin for the arithmetic
   result.power_w = result.force_n * cut.surface_speed_m_per_min / 60;
   result.extrapolated = result.h_max_um * 1e-3 < kThinnestMeasured_mm;
   result.force_low_n = 0.8 * result.force_n;

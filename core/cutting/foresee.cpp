@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <numbers>
 
+#include "core/cutting/accepted.hpp"
 #include "core/cutting/finish.hpp"
 #include "core/cutting/force.hpp"
 #include "core/input_error.hpp"
@@ -23,44 +24,41 @@ void want(bool good, const std::string& field, const char* message) {
   if (!good) throw InputError("out_of_range", field, message);
 }
 
-bool positive(double value) { return std::isfinite(value) && value > 0; }
-bool not_negative(double value) { return std::isfinite(value) && value >= 0; }
-
 double inboard_dial_um(const ForeseeInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
 
 void check_list(const std::vector<double>& values, const std::string& field) {
   for (std::size_t i = 0; i < values.size(); ++i) {
-    want(positive(values[i]), field + "[" + std::to_string(i) + "]", "must be more than 0");
+    want_within(values[i], kPositive, field + "[" + std::to_string(i) + "]");
   }
 }
 
 void check_part(const ForeseeInput& in) {
-  want(positive(in.inner_radius_mm), "ring.inner_radius_mm", "must be more than 0");
-  want(positive(in.outer_radius_mm) && in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm",
-       "must be more than inner_radius_mm");
-  want(not_negative(in.approach_mm), "ring.approach_mm", "must be 0 or more");
-  want(positive(in.start_min_mm), "start_min_mm", "must be more than 0");
-  want(not_negative(in.u_start_min_um), "u_start_min_um", "must be 0 or more");
-  if (in.machine_to_mm) want(not_negative(*in.machine_to_mm), "machine_to_mm", "must be 0 or more");
-  if (in.discard_mm) want(not_negative(*in.discard_mm), "discard_mm", "must be 0 or more");
+  want_within(in.inner_radius_mm, kPositive, "ring.inner_radius_mm");
+  want_within(in.outer_radius_mm, kPositive, "ring.outer_radius_mm");
+  want(in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm", "must be more than inner_radius_mm");
+  want_within(in.approach_mm, kNotNegative, "ring.approach_mm");
+  want_within(in.start_min_mm, kPositive, "start_min_mm");
+  want_within(in.u_start_min_um, kNotNegative, "u_start_min_um");
+  if (in.machine_to_mm) want_within(*in.machine_to_mm, kNotNegative, "machine_to_mm");
+  if (in.discard_mm) want_within(*in.discard_mm, kNotNegative, "discard_mm");
 }
 
 void check_tools(const ForeseeInput& in) {
-  want(positive(in.dial_um_per_mark), "lathe.dial_um_per_mark", "must be more than 0");
-  want(positive(inboard_dial_um(in)), "lathe.dial_inboard_um_per_mark", "must be more than 0");
-  want(not_negative(in.dial_sd_um), "lathe.dial_sd_um", "must be 0 or more");
+  want_within(in.dial_um_per_mark, kPositive, "lathe.dial_um_per_mark");
+  want_within(inboard_dial_um(in), kPositive, "lathe.dial_inboard_um_per_mark");
+  want_within(in.dial_sd_um, kNotNegative, "lathe.dial_sd_um");
   check_list(in.speeds_rpm, "lathe.speeds_rpm");
   check_list(in.feeds_mm_per_rev, "lathe.feeds_mm_per_rev");
-  want(positive(in.nose_radius_mm), "insert.nose_radius_mm", "must be more than 0");
-  want(positive(in.max_speed_m_per_min), "insert.max_speed_m_per_min", "must be more than 0");
-  want(positive(in.kc11_n_per_mm2), "material.kc11_n_per_mm2", "must be more than 0");
+  want_within(in.nose_radius_mm, kPositive, "insert.nose_radius_mm");
+  want_within(in.max_speed_m_per_min, kPositive, "insert.max_speed_m_per_min");
+  want_within(in.kc11_n_per_mm2, kPositive, "material.kc11_n_per_mm2");
   want(in.mc >= 0 && in.mc < 1, "material.mc", "must be from 0 to below 1");
-  want(not_negative(in.rough_max_um), "rules.rough_max_um", "must be 0 or more");
-  want(not_negative(in.finish_min_um), "rules.finish_min_um", "must be 0 or more");
-  want(positive(in.finish_max_um) && in.finish_max_um >= in.finish_min_um, "rules.finish_max_um",
-       "must be more than 0 and no less than finish_min_um");
-  want(positive(in.ra_target_um), "rules.ra_target_um", "must be more than 0");
-  want(std::isfinite(in.ra_factor) && in.ra_factor >= 1, "rules.ra_factor", "must be 1 or more");
+  want_within(in.rough_max_um, kNotNegative, "rules.rough_max_um");
+  want_within(in.finish_min_um, kNotNegative, "rules.finish_min_um");
+  want_within(in.finish_max_um, kPositive, "rules.finish_max_um");
+  want(in.finish_max_um >= in.finish_min_um, "rules.finish_max_um", "must be no less than finish_min_um");
+  want_within(in.ra_target_um, kPositive, "rules.ra_target_um");
+  want_within(in.ra_factor, kFactor, "rules.ra_factor");
   want(in.confidence >= 0.5 && in.confidence < 1, "confidence", "must be from 0.5 to below 1");
 }
 
@@ -72,8 +70,8 @@ void check_passes(const ForeseeInput& in) {
     const auto whole = [](std::int64_t marks) { return marks >= 0 && marks <= kMostMarks; };
     want(whole(pass.outboard_marks), field + "outboard_marks", "must be from 0 to 1000000");
     want(whole(pass.inboard_marks), field + "inboard_marks", "must be from 0 to 1000000");
-    want(positive(pass.rpm), field + "rpm", "must be more than 0");
-    want(positive(pass.feed_mm_per_rev), field + "feed_mm_per_rev", "must be more than 0");
+    want_within(pass.rpm, kPositive, field + "rpm");
+    want_within(pass.feed_mm_per_rev, kPositive, field + "feed_mm_per_rev");
     want(pass.feed_mm_per_rev <= 2 * in.nose_radius_mm, field + "feed_mm_per_rev",
          "must be at most twice the nose radius, or ridges are left standing");
   }

@@ -5,6 +5,7 @@
 #include <cstdio>
 #include <numbers>
 
+#include "core/cutting/accepted.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright::cutting {
@@ -18,39 +19,36 @@ void want(bool good, const std::string& field, const char* message) {
   if (!good) throw InputError("out_of_range", field, message);
 }
 
-bool positive(double value) { return std::isfinite(value) && value > 0; }
-bool not_negative(double value) { return std::isfinite(value) && value >= 0; }
-
 void check_list(const std::vector<double>& values, const std::string& field) {
   want(!values.empty(), field, "at least one is needed");
   for (std::size_t i = 0; i < values.size(); ++i) {
-    want(positive(values[i]), field + "[" + std::to_string(i) + "]", "must be more than 0");
+    want_within(values[i], kPositive, field + "[" + std::to_string(i) + "]");
   }
 }
 
 double inboard_dial_um(const PlanInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
 
 void check(const PlanInput& in) {
-  want(positive(in.inner_radius_mm), "ring.inner_radius_mm", "must be more than 0");
-  want(positive(in.outer_radius_mm) && in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm",
-       "must be more than inner_radius_mm");
-  want(not_negative(in.approach_mm), "ring.approach_mm", "must be 0 or more");
-  want(not_negative(in.needed_outboard_um), "needed_um.outboard", "must be 0 or more");
-  want(not_negative(in.needed_inboard_um), "needed_um.inboard", "must be 0 or more");
-  want(positive(in.start_min_mm), "start_min_mm", "must be more than 0");
-  if (in.machine_to_mm) want(not_negative(*in.machine_to_mm), "machine_to_mm", "must be 0 or more");
+  want_within(in.inner_radius_mm, kPositive, "ring.inner_radius_mm");
+  want_within(in.outer_radius_mm, kPositive, "ring.outer_radius_mm");
+  want(in.outer_radius_mm > in.inner_radius_mm, "ring.outer_radius_mm", "must be more than inner_radius_mm");
+  want_within(in.approach_mm, kNotNegative, "ring.approach_mm");
+  want_within(in.needed_outboard_um, kNotNegative, "needed_um.outboard");
+  want_within(in.needed_inboard_um, kNotNegative, "needed_um.inboard");
+  want_within(in.start_min_mm, kPositive, "start_min_mm");
+  if (in.machine_to_mm) want_within(*in.machine_to_mm, kNotNegative, "machine_to_mm");
   check_list(in.speeds_rpm, "lathe.speeds_rpm");
   check_list(in.feeds_mm_per_rev, "lathe.feeds_mm_per_rev");
-  want(positive(in.dial_um_per_mark), "lathe.dial_um_per_mark", "must be more than 0");
-  want(positive(inboard_dial_um(in)), "lathe.dial_inboard_um_per_mark", "must be more than 0");
-  want(positive(in.nose_radius_mm), "insert.nose_radius_mm", "must be more than 0");
-  want(positive(in.max_speed_m_per_min), "insert.max_speed_m_per_min", "must be more than 0");
-  want(not_negative(in.rough_max_um), "rules.rough_max_um", "must be 0 or more");
-  want(not_negative(in.finish_min_um), "rules.finish_min_um", "must be 0 or more");
-  want(positive(in.finish_max_um) && in.finish_max_um >= in.finish_min_um, "rules.finish_max_um",
-       "must be more than 0 and no less than finish_min_um");
-  want(positive(in.ra_target_um), "rules.ra_target_um", "must be more than 0");
-  want(std::isfinite(in.ra_factor) && in.ra_factor >= 1, "rules.ra_factor", "must be 1 or more");
+  want_within(in.dial_um_per_mark, kPositive, "lathe.dial_um_per_mark");
+  want_within(inboard_dial_um(in), kPositive, "lathe.dial_inboard_um_per_mark");
+  want_within(in.nose_radius_mm, kPositive, "insert.nose_radius_mm");
+  want_within(in.max_speed_m_per_min, kPositive, "insert.max_speed_m_per_min");
+  want_within(in.rough_max_um, kNotNegative, "rules.rough_max_um");
+  want_within(in.finish_min_um, kNotNegative, "rules.finish_min_um");
+  want_within(in.finish_max_um, kPositive, "rules.finish_max_um");
+  want(in.finish_max_um >= in.finish_min_um, "rules.finish_max_um", "must be no less than finish_min_um");
+  want_within(in.ra_target_um, kPositive, "rules.ra_target_um");
+  want_within(in.ra_factor, kFactor, "rules.ra_factor");
   const double most = std::max({in.needed_outboard_um, in.needed_inboard_um, in.rough_max_um, in.finish_max_um});
   want(most / in.dial_um_per_mark <= kMostMarks, "lathe.dial_um_per_mark", "is too small for these depths");
   want(most / inboard_dial_um(in) <= kMostMarks, "lathe.dial_inboard_um_per_mark", "is too small for these depths");

@@ -14,7 +14,7 @@
 namespace brakewright::dials {
 namespace {
 
-constexpr double kMost_um = 1e6;
+constexpr double kMost_um = 1e5;
 constexpr double kLeastShown = 0.01, kHeld = 0.90, kOneStandsOut = 0.90, kSoundShare = 0.95;
 
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, 3, 1>;
@@ -29,14 +29,14 @@ void want(double value, double low, double high, const std::string& field, const
 void check_face(const FaceCut& face, const std::string& side) {
   want(face.marks, 0, 1e5, side + ".marks", "from 0 to 100000 marks");
   want(face.dial_um_per_mark, 0.01, 1e5, side + ".dial_um_per_mark", "from 0.01 to 100000 um for one mark");
-  want(face.marks * face.dial_um_per_mark, 0, kMost_um, side + ".marks", "at most 1 m of depth");
+  want(face.marks * face.dial_um_per_mark, 0, kMost_um, side + ".marks", "at most 100 mm of depth");
   if (face.touch_loss) {
-    want(face.touch_loss->um, 0, kMost_um, side + ".touch_loss_um", "from 0 to 1000000 um");
-    want(face.touch_loss->u_um, 0, kMost_um, side + ".u_touch_loss_um", "from 0 to 1000000 um");
+    want(face.touch_loss->um, 0, kMost_um, side + ".touch_loss_um", "from 0 to 100000 um");
+    want(face.touch_loss->u_um, 0, kMost_um, side + ".u_touch_loss_um", "from 0 to 100000 um");
   }
   if (face.removed) {
-    want(face.removed->um, -kMost_um, kMost_um, side + ".removed_um", "from -1000000 to 1000000 um");
-    want(face.removed->u_um, 0.001, kMost_um, side + ".u_removed_um", "from 0.001 to 1000000 um");
+    want(face.removed->um, -kMost_um, kMost_um, side + ".removed_um", "from -100000 to 100000 um");
+    want(face.removed->u_um, 0.01, kMost_um, side + ".u_removed_um", "from 0.01 to 100000 um");
   }
 }
 
@@ -48,8 +48,8 @@ void check_input(const DialCheckInput& in) {
   }
   want(in.dial_sd_um, 0, 1000, "dial_sd_um", "from 0 to 1000 um");
   want(in.settings, 1, 1000, "settings", "from 1 to 1000");
-  want(in.removed.um, -kMost_um, kMost_um, "removed_sum_um", "from -1000000 to 1000000 um");
-  want(in.removed.u_um, 0.001, kMost_um, "u_removed_sum_um", "from 0.001 to 1000000 um");
+  want(in.removed.um, -kMost_um, kMost_um, "removed_sum_um", "from -100000 to 100000 um");
+  want(in.removed.u_um, 0.01, kMost_um, "u_removed_sum_um", "from 0.01 to 100000 um");
   if (in.temperature_rise_k) want(*in.temperature_rise_k, -200, 200, "temperature_rise_k", "from -200 to 200 K");
   want(in.u_temperature_rise_k, 0, 200, "u_temperature_rise_k", "from 0 to 200 K");
   want(in.thickness_mm, 0.1, 1000, "thickness_mm", "from 0.1 to 1000 mm");

@@ -17,7 +17,7 @@ constexpr std::size_t kLeastJobs = 5, kMostJobs = 10'000;
 constexpr double kConfidence = 0.95, kOddP = 0.05;
 constexpr double kToldApart = 0.10;   ///< half of each interval, as a share of the nominal value
 constexpr double kContradiction = 4;  ///< between the faces and the sum, in standard uncertainties
-constexpr double kMost_um = 1e6;
+constexpr double kMost_um = 1e5;
 constexpr double kSame = 1e-9;
 
 void want(double value, double low, double high, const std::string& field, const char* accepted) {
@@ -26,8 +26,8 @@ void want(double value, double low, double high, const std::string& field, const
 }
 
 void check_depth(const Estimate& depth, const std::string& field, const char* name) {
-  want(depth.um, -kMost_um, kMost_um, field + name, "from -1000000 to 1000000 um");
-  want(depth.u_um, 0.001, kMost_um, field + "u_" + name, "from 0.001 to 1000000 um");
+  want(depth.um, -kMost_um, kMost_um, field + name, "from -100000 to 100000 um");
+  want(depth.u_um, 0.01, kMost_um, field + "u_" + name, "from 0.01 to 100000 um");
 }
 
 void check_job(const LatheJob& job, const std::string& field) {
