@@ -11,6 +11,7 @@
 #include <tuple>
 
 #include "core/input_error.hpp"
+#include "core/mount/own_stack.hpp"
 
 namespace brakewright::mount {
 namespace {
@@ -207,6 +208,77 @@ TEST(Mount, TwoThousandRandomPegboardsGiveWhatTryingEverythingGives) {
   EXPECT_GT(hubbed, 50);
 }
 
+std::vector<Piece> pieces_of(const Instance& instance, const std::vector<std::string>& ids) {
+  std::vector<Piece> pieces;
+  for (const auto& id : ids) {
+    pieces.push_back(
+        *std::find_if(instance.pieces.begin(), instance.pieces.end(), [&](const Piece& p) { return p.id == id; }));
+  }
+  return pieces;
+}
+
+/// Pieces in the order of assembly, drawn without a look at their dimensions; empty when a kind is lacking.
+std::vector<std::string> drawn_stack(const Instance& instance, Draw& draw) {
+  std::map<PieceKind, std::vector<std::string>> left;
+  for (const auto& piece : instance.pieces) left[piece.kind].push_back(piece.id);
+  std::vector<std::string> ids;
+  bool complete = true;
+  const auto take = [&](PieceKind kind) {
+    auto& from = left[kind];
+    complete = complete && !from.empty();
+    if (from.empty()) return;
+    const auto at = from.begin() + between(draw, 0, static_cast<int>(from.size()) - 1);
+    ids.push_back(*at);
+    from.erase(at);
+  };
+  using enum PieceKind;
+  const bool hubbed = instance.part.kind == PartKind::hubbed;
+  for (const auto kind : hubbed ? std::vector{taper, taper} : std::vector{clamp, spring, cone, clamp}) take(kind);
+  for (int more = between(draw, 0, static_cast<int>(left[spacer].size())); more > 0; --more) take(spacer);
+  const auto fillers = ids.begin() + (hubbed ? 2 : 4);
+  if (complete) std::sort(fillers, ids.end());
+  take(nut);
+  return complete ? ids : std::vector<std::string>{};
+}
+
+TEST(Mount, AStackPutTogetherByHandIsTakenWhenItIsOneOfAllThatThereAre) {
+  int taken = 0, refused = 0;
+  for (std::uint64_t seed = 1; seed <= 2000; ++seed) {
+    const Instance instance = random_instance(seed);
+    const auto all = BruteForce(instance).best(100'000);
+    Draw draw(seed + 1'000'000);
+    for (int round = 0; round < 5; ++round) {
+      const bool known = round == 0 && !all.empty();
+      const auto ids = known ? all[static_cast<std::size_t>(between(draw, 0, static_cast<int>(all.size()) - 1))]
+                             : drawn_stack(instance, draw);
+      if (ids.empty()) continue;
+      const auto own = check_stack(instance.arbor, instance.part, pieces_of(instance, ids));
+      const bool fits = std::find(all.begin(), all.end(), ids) != all.end();
+      ASSERT_EQ(own.stack.has_value(), fits) << "seed " << seed;
+      ASSERT_EQ(own.broken.empty(), fits) << "seed " << seed;
+      (fits ? taken : refused) += 1;
+    }
+  }
+  EXPECT_GT(taken, 300);
+  EXPECT_GT(refused, 500);
+}
+
+TEST(Mount, EveryStackThatIsFoundPassesByHandWithTheSameFiguresAndReasons) {
+  int seen = 0;
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    const Instance instance = random_instance(seed);
+    for (const auto& stack : find_stacks(instance.arbor, instance.part, instance.pieces, 5).stacks) {
+      const auto own = check_stack(instance.arbor, instance.part, pieces_of(instance, stack.pieces));
+      ASSERT_TRUE(own.stack) << "seed " << seed;
+      EXPECT_EQ(own.stack->length_mm, stack.length_mm);
+      EXPECT_EQ(own.stack->q, stack.q);
+      EXPECT_EQ(own.stack->why, stack.why);
+      ++seen;
+    }
+  }
+  EXPECT_GT(seen, 200);
+}
+
 Instance shop_example() {
   Instance made;
   made.arbor = {.diameter_mm = 25, .thread_start_mm = 90, .tip_mm = 140, .nut_engagement_mm = 15};
@@ -280,6 +352,28 @@ TEST(Mount, APieceOfAnotherArborStaysOnItsHook) {
   const auto answer = find_stacks(instance.arbor, instance.part, instance.pieces, 3);
   ASSERT_TRUE(answer.stacks.empty());
   EXPECT_EQ(answer.nearest.at(0).rule, "no_nut");
+}
+
+TEST(Mount, WhatAStackByHandBreaksIsNamedWithItsSize) {
+  auto instance = shop_example();
+  const auto broken = [&](const std::vector<std::string>& ids) {
+    std::vector<std::string> rules;
+    for (const auto& miss : check_stack(instance.arbor, instance.part, pieces_of(instance, ids)).broken) {
+      rules.push_back(miss.rule);
+    }
+    return rules;
+  };
+  using Rules = std::vector<std::string>;
+  EXPECT_EQ(broken({"clamp-b", "spring", "cone", "clamp-a", "soft", "nut"}), Rules{});
+  EXPECT_EQ(broken({"clamp-a", "spring", "cone", "clamp-b", "soft", "spacer", "nut"}), Rules{});
+  EXPECT_EQ(broken({"clamp-a", "spring", "cone", "clamp-b", "spacer", "soft", "nut"}), Rules{});
+  EXPECT_EQ(broken({"clamp-a", "spring", "cone", "clamp-b", "nut"}), Rules{"length"});
+  EXPECT_EQ(broken({"clamp-a", "cone", "spring", "clamp-b", "soft", "nut"}), Rules{"order"});
+  EXPECT_EQ(broken({"clamp-a", "spring", "cone", "clamp-b", "soft"}), Rules{"order"});
+  EXPECT_EQ(broken({}), Rules{"order"});
+  instance.part.bore_mm = 63;
+  instance.pieces.back().bore_mm = 28;
+  EXPECT_EQ(broken({"clamp-a", "spring", "cone", "clamp-b", "soft", "nut"}), (Rules{"bore", "cone"}));
 }
 
 TEST(Mount, NonsenseIsRefusedByTheNameOfItsField) {
