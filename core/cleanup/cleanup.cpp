@@ -51,6 +51,10 @@ void check(const CleanupInput& input) {
   check_scoring(input.score_inboard_um, count, "score_inboard_um");
   checked(input.margin_um, 0, 1e5, "margin_um", "from 0 to 100000 um");
   checked(input.dial_um_per_mark, 0.01, 1e5, "dial_um_per_mark", "from 0.01 to 100000 um for one mark");
+  if (input.dial_inboard_um_per_mark) {
+    checked(*input.dial_inboard_um_per_mark, 0.01, 1e5, "dial_inboard_um_per_mark",
+            "from 0.01 to 100000 um for one mark");
+  }
   if (input.machine_to_mm) checked(*input.machine_to_mm, 0, 1000, "machine_to_mm", "from 0 to 1000 mm");
   if (input.discard_mm) checked(*input.discard_mm, 0, 1000, "discard_mm", "from 0 to 1000 mm");
 }
@@ -129,9 +133,11 @@ Cleanup least_cleanup(const CleanupInput& input) {
   cleanup.outboard_cut_um = out.highest - out.reach;
   cleanup.inboard_cut_um = in.highest - in.reach;
   cleanup.outboard_marks = marks_for(cleanup.outboard_cut_um, input.dial_um_per_mark);
-  cleanup.inboard_marks = marks_for(cleanup.inboard_cut_um, input.dial_um_per_mark);
+  const double dial_inboard_um = input.dial_inboard_um_per_mark.value_or(input.dial_um_per_mark);
+  cleanup.inboard_marks = marks_for(cleanup.inboard_cut_um, dial_inboard_um);
   cleanup.final_mm = thickness_mean_mm + (out.reach + in.reach) / 1000;
-  const double marks_um = static_cast<double>(cleanup.outboard_marks + cleanup.inboard_marks) * input.dial_um_per_mark;
+  const double marks_um = static_cast<double>(cleanup.outboard_marks) * input.dial_um_per_mark +
+                          static_cast<double>(cleanup.inboard_marks) * dial_inboard_um;
   cleanup.final_whole_marks_mm = thickness_mean_mm + (out.highest + in.highest - marks_um) / 1000;
   cleanup.removed_mean_outboard_um = out.mean - out.reach;
   cleanup.removed_mean_inboard_um = in.mean - in.reach;

@@ -16,8 +16,9 @@ struct CleanupInput {
   std::vector<double> angles_deg;    ///< of both lists, [0, 360)
   PerPoint score_outboard_um = {0};  ///< depth of scoring under the face: one value, or one for each angle; >= 0
   PerPoint score_inboard_um = {0};
-  double margin_um = 0;            ///< cut below the lowest spot of each face, >= 0
-  double dial_um_per_mark = 25.4;  ///< tool travel for one mark of the dial, > 0
+  double margin_um = 0;                                 ///< cut below the lowest spot of each face, >= 0
+  double dial_um_per_mark = 25.4;                       ///< tool travel for one mark of the dial, > 0
+  std::optional<double> dial_inboard_um_per_mark = {};  ///< of the inboard dial; as the outboard's when left out
   std::optional<double> machine_to_mm;
   std::optional<double> discard_mm;
   bool use_fit = false;  ///< work on fitted curves (all orders that the angles allow, 12 at most), not on the readings

@@ -70,6 +70,10 @@ void check_all(const AfterCutInput& input) {
                      "what both dials took is needed, or neither: 0 for a side that was not cut");
   }
   check_number(input.dial_um_per_mark, 0.01, 1e5, "dial_um_per_mark", "from 0.01 to 100000 um for one mark");
+  if (input.dial_inboard_um_per_mark) {
+    check_number(*input.dial_inboard_um_per_mark, 0.01, 1e5, "dial_inboard_um_per_mark",
+                 "from 0.01 to 100000 um for one mark");
+  }
   check_number(input.dial_repeatability_um, 0, 1000, "dial_repeatability_um", "from 0 to 1000 um");
   if (input.planned_final_mm)
     check_number(*input.planned_final_mm, 0.1, 1000, "planned_final_mm", "from 0.1 to 1000 mm");
@@ -128,7 +132,10 @@ void put_removed(const AfterCutInput& input, const Reduced& before, const Reduce
 
 /// The plan: what the dials took bounds what any spot may have lost; the planned thickness says what should be left.
 void put_plan(const AfterCutInput& input, const Reduced& after, AfterCut& answer) {
-  if (input.outboard_marks) answer.planned_um = (*input.outboard_marks + *input.inboard_marks) * input.dial_um_per_mark;
+  if (input.outboard_marks) {
+    answer.planned_um = *input.outboard_marks * input.dial_um_per_mark +
+                        *input.inboard_marks * input.dial_inboard_um_per_mark.value_or(input.dial_um_per_mark);
+  }
   const double u_dials = input.dial_repeatability_um * std::sqrt(2.0);
   if (input.planned_final_mm) {
     answer.difference_um = (*input.planned_final_mm - after.centre_mm) * 1000;

@@ -19,6 +19,7 @@ struct AfterCutInput {
   std::optional<double> outboard_marks;  ///< what the dials took, of each side
   std::optional<double> inboard_marks;
   double dial_um_per_mark = 25.4;
+  std::optional<double> dial_inboard_um_per_mark = {};  ///< of the inboard dial; as the outboard's when left out
   double dial_repeatability_um = 2.5;
   std::optional<double> planned_final_mm;  ///< what the plan said would be left (`Cleanup::final_whole_marks_mm`)
   std::optional<double> ra_um;             ///< typed from a roughness tester

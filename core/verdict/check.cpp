@@ -42,6 +42,10 @@ void check_part(const PartReadings& part) {
 void check_shop(const VerdictInput& input) {
   check_number(input.lathe.dial_um_per_mark, 0.01, 1e5, "lathe.dial_um_per_mark",
                "from 0.01 to 100000 um for one mark");
+  if (input.lathe.dial_inboard_um_per_mark) {
+    check_number(*input.lathe.dial_inboard_um_per_mark, 0.01, 1e5, "lathe.dial_inboard_um_per_mark",
+                 "from 0.01 to 100000 um for one mark");
+  }
   check_number(input.lathe.dial_repeatability_um, 0, 1000, "lathe.dial_repeatability_um", "from 0 to 1000 um");
   check_number(input.lathe.mount_runout_um, 0, 1000, "lathe.mount_runout_um", "from 0 to 1000 um");
   check_number(input.margin_um, 0, 1e5, "margin_um", "from 0 to 100000 um");

@@ -91,11 +91,12 @@ LeastCut CutDraws::next(std::span<const CurveBlock> thickness, const CurveBlock*
     in.highest = c == 0 ? inboard.highest : larger(in.highest, inboard.highest);
     in.lowest = c == 0 ? inboard.lowest : smaller(in.lowest, inboard.lowest);
   }
+  const Lathe& lathe = conditions_.lathe;
   const Lanes margin = Lanes::all(static_cast<float>(conditions_.margin_um));
   const Lanes out_travel = out.highest - out.lowest + depth(conditions_.scoring.outboard_um) + margin;
   const Lanes in_travel = in.highest - in.lowest + depth(conditions_.scoring.inboard_um) + margin;
-  cut.final_um = out.highest + in.highest - whole_marks(out_travel, conditions_.lathe.dial_um_per_mark) -
-                 whole_marks(in_travel, conditions_.lathe.dial_um_per_mark) + dial_error();
+  cut.final_um = out.highest + in.highest - whole_marks(out_travel, lathe.dial_um_per_mark) -
+                 whole_marks(in_travel, lathe.dial_inboard_um_per_mark.value_or(lathe.dial_um_per_mark)) + dial_error();
   return cut;
 }
 

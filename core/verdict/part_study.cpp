@@ -124,6 +124,7 @@ Cleanup cleanup_of_points(const VerdictInput& input, const PartReadings& part, c
   cut.score_inboard_um = {part.scoring.inboard_um};
   cut.margin_um = input.margin_um;
   cut.dial_um_per_mark = input.lathe.dial_um_per_mark;
+  cut.dial_inboard_um_per_mark = input.lathe.dial_inboard_um_per_mark;
   if (verdict.machine_to) cut.machine_to_mm = verdict.machine_to->value_mm;
   if (part.limits.discard) cut.discard_mm = part.limits.discard->value_mm;
   return least_cleanup(cut);

@@ -68,9 +68,10 @@ struct PartReadings {
 };
 
 struct Lathe {
-  double dial_um_per_mark = 25.4;      ///< tool travel for one mark, > 0
-  double dial_repeatability_um = 2.5;  ///< standard deviation of a dial setting
-  double mount_runout_um = 10;         ///< root mean square of the runout that one more mounting adds at the face
+  double dial_um_per_mark = 25.4;                       ///< tool travel for one mark, > 0
+  std::optional<double> dial_inboard_um_per_mark = {};  ///< of the inboard dial; as the outboard's when left out
+  double dial_repeatability_um = 2.5;                   ///< standard deviation of a dial setting
+  double mount_runout_um = 10;  ///< root mean square of the runout that one more mounting adds at the face
 };
 
 enum class Complaint { pulsation, noise, pull, pad_change, inspection, practice, other };
