@@ -3,6 +3,8 @@
 #include "calc/calc.hpp"
 #include "core/circle/circle.hpp"
 #include "core/cleanup/cleanup.hpp"
+#include "core/dials/dial_check.hpp"
+#include "core/dials/lathe_study.hpp"
 #include "core/runout/runout.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/after_cut.hpp"
@@ -23,6 +25,9 @@ Json to_json(const NextMeasurement& next);
 Json to_json(const PartVerdict& part);
 Json to_json(const Verdict& verdict);
 Json to_json(const AfterCut& after);
+
+Json to_json(const dials::DialCheck& check);
+Json to_json(const dials::LatheStudy& study);
 
 /// A number, or null where there is none.
 Json or_null(const std::optional<double>& number);

@@ -56,19 +56,7 @@ Json to_json(const dials::DialFinding& finding) {
 
 }  // namespace
 
-Json run_dialcheck(const Json& input) {
-  Reader reader(input);
-  dials::DialCheckInput in;
-  in.outboard = read_face(reader.object("outboard"));
-  in.inboard = read_face(reader.object("inboard"));
-  in.dial_sd_um = reader.number_or("dial_sd_um", in.dial_sd_um);
-  in.settings = static_cast<int>(reader.optional_integer("settings", 1, 1000).value_or(1));
-  in.removed = {.um = reader.number("removed_sum_um"), .u_um = reader.number("u_removed_sum_um")};
-  in.temperature_rise_k = reader.optional_number("temperature_rise_k");
-  in.u_temperature_rise_k = reader.number_or("u_temperature_rise_k", in.u_temperature_rise_k);
-  in.thickness_mm = reader.number_or("thickness_mm", in.thickness_mm);
-  reader.done();
-  const auto check = dials::check_dials(in);
+Json to_json(const dials::DialCheck& check) {
   Json findings = Json::array(), priors = Json::array();
   for (const auto& finding : check.findings) findings.push_back(to_json(finding));
   for (const auto& prior : check.priors) {
@@ -86,6 +74,21 @@ Json run_dialcheck(const Json& input) {
           {"priors", priors},
           {"priors_basis", "our own, no source"},
           {"notes", check.notes}};
+}
+
+Json run_dialcheck(const Json& input) {
+  Reader reader(input);
+  dials::DialCheckInput in;
+  in.outboard = read_face(reader.object("outboard"));
+  in.inboard = read_face(reader.object("inboard"));
+  in.dial_sd_um = reader.number_or("dial_sd_um", in.dial_sd_um);
+  in.settings = static_cast<int>(reader.optional_integer("settings", 1, 1000).value_or(1));
+  in.removed = {.um = reader.number("removed_sum_um"), .u_um = reader.number("u_removed_sum_um")};
+  in.temperature_rise_k = reader.optional_number("temperature_rise_k");
+  in.u_temperature_rise_k = reader.number_or("u_temperature_rise_k", in.u_temperature_rise_k);
+  in.thickness_mm = reader.number_or("thickness_mm", in.thickness_mm);
+  reader.done();
+  return to_json(dials::check_dials(in));
 }
 
 }  // namespace brakewright::calc

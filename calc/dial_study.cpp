@@ -65,14 +65,7 @@ Json to_json(const std::optional<dials::OddJob>& odd) {
 
 }  // namespace
 
-Json run_dialstudy(const Json& input) {
-  Reader reader(input);
-  dials::LatheStudyInput in;
-  in.dial_um_per_mark = reader.number("dial_um_per_mark");
-  in.dial_inboard_um_per_mark = reader.optional_number("dial_inboard_um_per_mark");
-  for (auto& job : reader.objects("jobs")) in.jobs.push_back(read_job(job));
-  reader.done();
-  const auto study = dials::study_lathe(in);
+Json to_json(const dials::LatheStudy& study) {
   return {{"jobs", study.jobs},
           {"needs", study.needs},
           {"separable", study.separable},
@@ -83,6 +76,16 @@ Json run_dialstudy(const Json& input) {
           {"drift", to_json(study.drift)},
           {"odd_job", to_json(study.odd_job)},
           {"notes", study.notes}};
+}
+
+Json run_dialstudy(const Json& input) {
+  Reader reader(input);
+  dials::LatheStudyInput in;
+  in.dial_um_per_mark = reader.number("dial_um_per_mark");
+  in.dial_inboard_um_per_mark = reader.optional_number("dial_inboard_um_per_mark");
+  for (auto& job : reader.objects("jobs")) in.jobs.push_back(read_job(job));
+  reader.done();
+  return to_json(dials::study_lathe(in));
 }
 
 }  // namespace brakewright::calc

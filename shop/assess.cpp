@@ -6,6 +6,7 @@
 #include "core/input_error.hpp"
 #include "core/runout/runout.hpp"
 #include "shop/assess_inputs.hpp"
+#include "shop/dial_evidence.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::shop {
@@ -61,13 +62,14 @@ PartReadings part_readings(const JobFile& file, const Part& part, const AssessCo
   readings.readings = thickness_points(file, part, Stage::before, context);
   readings.micrometer = micrometer_of(file, part.id, Stage::before, context);
   readings.part_temperature_c = temperature_of(file, part.id, Stage::before);
+  const Indicator indicator = indicator_of(file, part.id, Stage::before, context);
   const auto plan = plan_of(file, part.id, Stage::before);
-  if (const auto trace = runout_trace(file, part.id, Stage::before, Quantity::runout_outboard)) {
-    const bool on_car = !plan || plan->runout_place == RunoutPlace::on_car;
-    const RunoutReadings runout{.carrier = on_car ? Carrier::car : Carrier::arbor,
-                                .outboard = *trace,
-                                .indicator = indicator_of(file, part.id, Stage::before, context)};
-    (on_car ? readings.car_runout : readings.arbor_runout) = runout;
+  const bool on_car = !plan || plan->runout_place == RunoutPlace::on_car;
+  if (const auto trace = runout_trace(file, part.id, Stage::before, Quantity::runout_outboard); trace && on_car) {
+    readings.car_runout = RunoutReadings{.carrier = Carrier::car, .outboard = *trace, .indicator = indicator};
+  }
+  if (const auto trace = face_on_arbor(file, part, context)) {
+    readings.arbor_runout = RunoutReadings{.carrier = Carrier::arbor, .outboard = *trace, .indicator = indicator};
   }
   readings.scoring = scoring_of(file, part.id, context);
   for (const Finding& finding : file.findings) {
@@ -104,15 +106,22 @@ const Lathe* lathe_of(const JobFile& file, const AssessContext& context) {
   return nullptr;
 }
 
+/// How the job's lathe does; nothing while the job has none.
+std::optional<BenchFigures> bench_of(const JobFile& file, const AssessContext& context) {
+  if (context.bench) return context.bench;
+  const Lathe* lathe = lathe_of(file, context);
+  return lathe != nullptr ? std::optional(typed_figures(*lathe)) : std::nullopt;
+}
+
 VerdictInput verdict_input(const JobFile& file, const AssessContext& context) {
   VerdictInput input;
   for (const Part& part : file.parts) input.parts.push_back(part_readings(file, part, context));
   input.complaint = complaint_of(file.job.complaint);
-  if (const Lathe* lathe = lathe_of(file, context)) {
-    input.lathe.dial_um_per_mark = lathe->dial_um_per_mark;
-    input.lathe.dial_repeatability_um = lathe->dial_sd_um;
-    // A wobble of random size and direction has a Rayleigh amplitude; peak to valley of 2.5 sd is its usual size.
-    input.lathe.mount_runout_um = lathe->mount_runout_um / 2.5;
+  if (const auto bench = bench_of(file, context)) {
+    input.lathe.dial_um_per_mark = bench->dial_um_per_mark;
+    input.lathe.dial_inboard_um_per_mark = bench->dial_inboard_um_per_mark;
+    input.lathe.dial_repeatability_um = bench->dial_sd_um;
+    input.lathe.mount_runout_um = bench->mount_rms_um;
   }
   input.margin_um = context.settings.cut_margin.um();
   input.confidence = context.settings.confidence;
@@ -155,7 +164,10 @@ std::optional<double> roughest_um(const JobFile& file, const Uuid& part_id) {
   return roughest;
 }
 
-std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context) {
+}  // namespace
+
+std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context,
+                                 std::size_t draws) {
   const Part& part = file.parts[place];
   AfterCutInput input;
   input.before = thickness_points(file, part, Stage::before, context);
@@ -173,14 +185,25 @@ std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const A
     input.outboard_marks = input.outboard_marks.value_or(0) + static_cast<double>(cut.outboard_marks);
     input.inboard_marks = input.inboard_marks.value_or(0) + static_cast<double>(cut.inboard_marks);
     input.dial_um_per_mark = cut.dial_um_per_mark;
+    input.dial_inboard_um_per_mark = cut.dial_inboard_um_per_mark;
   }
-  if (const Lathe* lathe = lathe_of(file, context)) input.dial_repeatability_um = lathe->dial_sd_um;
+  if (const auto bench = bench_of(file, context)) input.dial_repeatability_um = bench->dial_sd_um;
   input.ra_um = roughest_um(file, part.id);
   input.limits = limits_of(part);
   input.confidence = context.settings.confidence;
   input.seed = seed_of(file.job.id, place, Stage::after) + 1;
-  input.draws = kDraws;
+  input.draws = draws;
   return check_after_cut(input);
+}
+
+namespace {
+
+std::optional<dials::DialCheck> dials_of(const JobFile& file, std::size_t place, const PartAssessment& part,
+                                         const AssessContext& context) {
+  if (!part.check) return std::nullopt;
+  const BenchFigures bench = bench_of(file, context).value_or(BenchFigures{});
+  const auto evidence = dial_evidence(file, file.parts[place], *part.check, bench.dial_sd_um, context);
+  return evidence ? std::optional(dials::check_dials(*evidence)) : std::nullopt;
 }
 
 std::vector<std::string> missing_of(const JobFile& file, const Assessment& made, const AssessContext& context) {
@@ -200,6 +223,13 @@ std::vector<std::string> missing_of(const JobFile& file, const Assessment& made,
     }
     if (done.runout_done < 3) missing.push_back("Runout of the " + side + " part's outboard face.");
   }
+  for (const Part& part : file.parts) {
+    const MountProof* proof = proof_in_force(file, part.id);
+    if (proof == nullptr || !proof->goes_on || !is_swing_alone(*proof)) continue;
+    missing.push_back("The angle at which the mounted " + std::string(word_of(part.side)) +
+                      " part stands highest: its swing alone is taken where it costs most.");
+  }
+  if (context.bench && !context.bench->basis.empty()) missing.push_back(context.bench->basis);
   if (!file.job.lathe_id) missing.push_back("The lathe: usual figures stand in for its dial and arbor.");
   return missing;
 }
@@ -224,7 +254,8 @@ Assessment assess(const JobFile& file, const AssessContext& context) {
   Assessment made;
   made.job_id = file.job.id;
   made.seq = file.seq;
-  made.waits_for = waits_for(file);
+  made.waits_for = waits_for(file, context.ready);
+  made.bench = bench_of(file, context);
   std::vector<std::string> refused;
   bool all_measured = !file.parts.empty();
   for (std::size_t k = 0; k < file.parts.size(); ++k) {
@@ -238,7 +269,8 @@ Assessment assess(const JobFile& file, const AssessContext& context) {
     attempt(refused, "The " + side + " part after the cut",
             [&] { part.after = map_of(file, k, Stage::after, context); });
     if (part.before.thickness && part.after.thickness) {
-      attempt(refused, "The " + side + " part's check", [&] { part.check = check_of(file, k, context); });
+      attempt(refused, "The " + side + " part's check", [&] { part.check = check_of(file, k, context, kDraws); });
+      attempt(refused, "The " + side + " part's dials", [&] { part.dial_check = dials_of(file, k, part, context); });
     }
     all_measured = all_measured && part.before.thickness.has_value();
     made.parts.push_back(std::move(part));

@@ -6,11 +6,13 @@
 #include <vector>
 
 #include "core/circle/circle.hpp"
+#include "core/dials/dial_check.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/after_cut.hpp"
 #include "core/verdict/verdict.hpp"
 #include "shop/entities.hpp"
 #include "shop/progress.hpp"
+#include "shop/study.hpp"
 
 /// From a job's readings to what they mean: the one place where records become input of the core.
 namespace brakewright::shop {
@@ -28,7 +30,8 @@ struct PartAssessment {
   Progress progress_after = {};
   MapAssessment before = {};
   MapAssessment after = {};
-  std::optional<AfterCut> check = {};  ///< the cut against the plan and the limits
+  std::optional<AfterCut> check = {};               ///< the cut against the plan and the limits
+  std::optional<dials::DialCheck> dial_check = {};  ///< the dials against the metal; absent until a cut is on record
 };
 
 struct Assessment {
@@ -39,7 +42,8 @@ struct Assessment {
   /// Both parts together, `verdict->parts` in the order of `parts`; absent until each part has thickness readings at
   /// three angles or more.
   std::optional<Verdict> verdict = {};
-  std::vector<std::string> missing = {};  ///< what is still needed, or was assumed in its place, in words
+  std::optional<BenchFigures> bench = {};  ///< how the job's lathe was taken to do
+  std::vector<std::string> missing = {};   ///< what is still needed, or was assumed in its place, in words
 };
 
 /// What a job's file refers to. The references must outlive the call.
@@ -48,7 +52,14 @@ struct AssessContext {
   const std::vector<Instrument>& instruments;
   const std::vector<ZeroCheck>& zero_checks;
   const std::vector<Lathe>& lathes;
+  BenchReady ready = {};
+  std::optional<BenchFigures> bench = {};  ///< of the job's lathe, from the jobs before this one; else as typed
 };
+
+/// The cut of a part against what was read before and after it; nothing until three spots were read at both stages.
+/// @param draws  for the figures that are drawn; what was removed does not depend on it
+std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context,
+                                 std::size_t draws);
 
 /// Only current readings count. Each is reduced by the error that its instrument showed at its zero check; readings of
 /// one spot are repeats. An instrument that is not known is taken as good as the last typed place, and said so in

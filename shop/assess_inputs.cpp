@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <map>
+#include <numbers>
 #include <set>
 #include <utility>
 
@@ -117,6 +119,62 @@ Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, co
   }
   if (coarsest.resolution_um <= 0) coarsest = {};
   return coarsest;
+}
+
+namespace {
+
+RunoutTrace once_per_turn(double runout_um, double high_deg) {
+  constexpr int kAngles = 16;
+  RunoutTrace trace;
+  for (int k = 0; k < kAngles; ++k) {
+    const double angle_deg = 360.0 * k / kAngles;
+    trace.angles_deg.push_back(angle_deg);
+    trace.values_um.push_back(runout_um / 2 * std::cos((angle_deg - high_deg) * std::numbers::pi / 180));
+  }
+  return trace;
+}
+
+double range_um(const RunoutTrace& trace) {
+  const auto [low, high] = std::minmax_element(trace.values_um.begin(), trace.values_um.end());
+  return *high - *low;
+}
+
+double thinnest_deg(const std::vector<ThicknessPoint>& points) {
+  double angle_deg = 0;
+  double least_mm = std::numeric_limits<double>::infinity();
+  for (const ThicknessPoint& point : points) {
+    double mean_mm = 0;
+    for (const double value : point.values_mm) mean_mm += value / static_cast<double>(point.values_mm.size());
+    if (mean_mm < least_mm) least_mm = mean_mm, angle_deg = point.angle_deg;
+  }
+  return angle_deg;
+}
+
+}  // namespace
+
+bool is_swing_alone(const MountProof& proof) {
+  return proof.trace_um.empty() && (proof.kind == ProofKind::indicator || proof.upper_bound);
+}
+
+std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, const AssessContext& context) {
+  std::optional<RunoutTrace> read;
+  const auto plan = plan_of(file, part.id, Stage::before);
+  if (plan && plan->runout_place == RunoutPlace::on_arbor) {
+    read = runout_trace(file, part.id, Stage::before, Quantity::runout_outboard);
+  }
+  const MountProof* proof = proof_in_force(file, part.id);
+  if (proof == nullptr || !proof->goes_on) return read;
+  if (is_swing_alone(*proof)) {
+    if (read && range_um(*read) >= proof->runout_um) return read;
+    return once_per_turn(proof->runout_um, thinnest_deg(thickness_points(file, part, Stage::before, context)));
+  }
+  if (proof->trace_um.empty()) return once_per_turn(proof->runout_um, proof->marks.back().centre_deg);
+  RunoutTrace trace{.angles_deg = {}, .values_um = proof->trace_um};
+  const auto count = static_cast<double>(proof->trace_um.size());
+  for (std::size_t k = 0; k < proof->trace_um.size(); ++k) {
+    trace.angles_deg.push_back(360 * static_cast<double>(k) / count);
+  }
+  return trace;
 }
 
 PartLimits limits_of(const Part& part) {

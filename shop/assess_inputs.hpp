@@ -29,6 +29,14 @@ Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, 
 std::optional<RunoutTrace> runout_trace(const JobFile& file, const Uuid& part_id, Stage stage, Quantity face);
 Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
 
+/// The outboard face as the part runs on the arbor now, in the part's frame: by the proof of its mount, else as it was
+/// read on the arbor before the cut. A proof by the whole swing alone has no angle; where it shows more than was read,
+/// its high spot is put where the part is thinnest, which costs most.
+std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, const AssessContext& context);
+
+/// Whether that rests on a swing without an angle.
+bool is_swing_alone(const MountProof& proof);
+
 PartLimits limits_of(const Part& part);
 Scoring scoring_of(const JobFile& file, const Uuid& part_id, const AssessContext& context);
 double temperature_of(const JobFile& file, const Uuid& part_id, Stage stage);

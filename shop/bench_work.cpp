@@ -78,6 +78,21 @@ void work_out(MountProof& proof) {
 
 }  // namespace
 
+StackAdvice Shop::stacks(const Uuid& job_id, const Uuid& part_id, std::size_t count) {
+  JobFile asked;
+  std::optional<Lathe> lathe;
+  std::vector<Piece> pieces;
+  {
+    const std::lock_guard lock(guard_);
+    asked = file(job_id);
+    if (asked.job.lathe_id) {
+      if (const Lathe* known = find(known_lathes(), *asked.job.lathe_id)) lathe = *known;
+    }
+    pieces = pieces_for(job_id, store_.pieces(), store_.last_bookings());
+  }
+  return advise_stacks(asked, part_of(asked, part_id), lathe ? &*lathe : nullptr, pieces, count);
+}
+
 Mount Shop::checked_mount(const JobFile& present, const NewMount& wanted) {
   const Part& part = part_of(present, wanted.part_id);
   expect_lathe(wanted.lathe_id, "lathe_id");
@@ -104,18 +119,16 @@ Mount Shop::checked_mount(const JobFile& present, const NewMount& wanted) {
              .lathe_id = wanted.lathe_id,
              .piece_ids = wanted.piece_ids,
              .reason = wanted.reason};
-  const StackAdvice advice = advise_stacks(present, part, find(known_lathes(), wanted.lathe_id), pieces, 1);
-  std::vector<std::string> ids;
-  for (const Piece& piece : pieces) ids.push_back(to_text(piece.id));
-  if (!advice.answer.stacks.empty() && advice.answer.stacks.front().pieces == ids) {
-    made.length_mm = advice.answer.stacks.front().length_mm;
-    made.q = advice.answer.stacks.front().q;
-    made.why = advice.answer.stacks.front().why;
+  const OwnStackAdvice advice = check_own_stack(present, part, find(known_lathes(), wanted.lathe_id), pieces);
+  if (const auto& stack = advice.answer.stack) {
+    made.length_mm = stack->length_mm;
+    made.q = stack->q;
+    made.why = stack->why;
   } else if (is_blank(wanted.reason)) {
-    std::string why = "these pieces in this order keep not to the rules of mounting";
-    if (!advice.missing.empty())
-      why = "whether these pieces fit cannot be told: " + advice.missing.front() + " is unknown";
-    if (!advice.answer.nearest.empty()) why += ": " + advice.answer.nearest.front().text;
+    const std::string why =
+        advice.missing.empty()
+            ? "these pieces in this order keep not to the rules of mounting: " + advice.answer.broken.front().text
+            : "whether these pieces fit cannot be told: " + advice.missing.front() + " is unknown";
     throw RuleError("breaks_a_rule", "piece_ids", why + "; say in words why it is right all the same");
   }
   return made;

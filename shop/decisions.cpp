@@ -168,7 +168,9 @@ Cut Shop::record_cut(Cut cut, const Uuid& by) {
     cut.lathe_id = cut.lathe_id ? cut.lathe_id : present.job.lathe_id;
     if (!cut.lathe_id) throw InputError("missing", "lathe_id", "say on which lathe: what a mark means is the lathe's");
     expect_lathe(cut.lathe_id, "lathe_id");
-    cut.dial_um_per_mark = find(known_lathes(), *cut.lathe_id)->dial_um_per_mark;
+    const Lathe& lathe = *find(known_lathes(), *cut.lathe_id);
+    cut.dial_um_per_mark = lathe.dial_um_per_mark;
+    cut.dial_inboard_um_per_mark = lathe.dial_inboard_um_per_mark;
     cut.by_person_id = by;
     cut.at = surroundings_.now();
     store_.put(cut);
@@ -189,6 +191,9 @@ Job Shop::seal(const Uuid& job_id, const Uuid& by) {
       case WaitsFor::cut:
         throw RuleError("not_cut", "job_id",
                         "a cut was decided and is not recorded for each part; record it, or decide anew");
+      case WaitsFor::finish:
+        throw RuleError("not_finished", "job_id",
+                        "a part was cut in guided passes, and washing it or the white cloth is not ticked");
       case WaitsFor::readings_after:
         throw RuleError("not_measured_after", "job_id", "the readings after the cut are not complete");
       default:
@@ -203,6 +208,7 @@ Job Shop::seal(const Uuid& job_id, const Uuid& by) {
     store_.put(sealed.job);
     record("job.sealed", job_id, job_id, json_text(sealed.job), by);
     present.job = sealed.job;
+    note_finished(present);
     return sealed.job;
   });
 }

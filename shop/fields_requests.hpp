@@ -98,6 +98,12 @@ void fields(E& e, V&& v) {
   v("passes", e.passes, rules::plain);
 }
 
+template <Of<NewForesight> E, class V>
+void fields(E& e, V&& v) {
+  v("insert_id", e.insert_id, rules::made);
+  v("passes", e.passes, rules::plain);
+}
+
 template <Of<NewPass> E, class V>
 void fields(E& e, V&& v) {
   v("id", e.id, rules::plain);

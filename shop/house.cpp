@@ -81,8 +81,36 @@ std::vector<Lathe> Shop::lathes() {
   return known_lathes();
 }
 
+namespace {
+
+/// Speeds and feeds as they stand on the levers: slowest first, each once.
+void check_levers(const std::vector<double>& values, const std::string& field) {
+  for (std::size_t k = 1; k < values.size(); ++k) {
+    if (values[k] > values[k - 1]) continue;
+    throw InputError("out_of_range", field + "[" + std::to_string(k) + "]", "slowest first, and each only once");
+  }
+}
+
+void check_arbor(const Lathe& lathe) {
+  if (lathe.arbor_diameter && lathe.arbor_diameter->nm == 0) {
+    throw InputError("out_of_range", "arbor_diameter_nm", "must be more than 0");
+  }
+  if (lathe.tip && lathe.tip->nm <= lathe.thread_start.value_or(Length{}).nm) {
+    throw InputError("out_of_range", "tip_nm", "the tip lies beyond the start of the thread");
+  }
+  if (lathe.tip && lathe.thread_start && lathe.nut_engagement.nm >= lathe.tip->nm - lathe.thread_start->nm) {
+    throw InputError("out_of_range", "nut_engagement_nm",
+                     "must be less than the thread is long, from its start to the tip");
+  }
+}
+
+}  // namespace
+
 Lathe Shop::put_lathe(Lathe lathe, const Uuid& by) {
   check(lathe);
+  check_arbor(lathe);
+  check_levers(lathe.speeds_rpm, "speeds_rpm");
+  check_levers(lathe.feeds_mm_per_rev, "feeds_mm_per_rev");
   return changing(by, [&] {
     const Lathe* present = find(known_lathes(), lathe.id);
     if (present != nullptr && *present == lathe) return lathe;

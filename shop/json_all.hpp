@@ -8,4 +8,5 @@
               make(ProofMark) make(MountProof) make(PlannedPass) make(ForeseenPass) make(CutPlan) make(Pass)           \
                   make(BenchStep) make(JobFile) make(Change) make(NewJob) make(NewReading) make(NewZeroCheck)          \
                       make(NewFinding) make(NewDecision) make(NewCut) make(NewMount) make(NewMountProof)               \
-                          make(NewCutPlan) make(NewPass) make(NewBenchStep) make(NewBooking) make(NewAmendment)
+                          make(NewCutPlan) make(NewForesight) make(NewPass) make(NewBenchStep) make(NewBooking)        \
+                              make(NewAmendment)

@@ -87,6 +87,7 @@ std::int64_t Shop::put_pieces(const std::vector<Piece>& pieces, const Uuid& by) 
     for (const Piece& piece : pieces) {
       const auto [known, added] = present.try_emplace(piece.id, piece);
       if (!added && known->second == piece) continue;
+      if (added || known->second.active != piece.active) note_pegboard();
       known->second = piece;
       store_.put(piece);
       record(added ? "piece.added" : "piece.changed", {}, piece.id, json_text(piece), by);
@@ -94,6 +95,11 @@ std::int64_t Shop::put_pieces(const std::vector<Piece>& pieces, const Uuid& by) 
     }
     return put;
   });
+}
+
+void Shop::note_pegboard() {
+  pegboard_is_empty_.reset();
+  ++context_;  // what a job waits for may change
 }
 
 Booking Shop::book(const NewBooking& wanted, const Uuid& by) {

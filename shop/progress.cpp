@@ -29,10 +29,51 @@ bool is_measured(const JobFile& file, const Uuid& part_id, Stage stage) {
   return progress.thickness_wanted > 0 && progress.thickness_done >= progress.thickness_wanted;
 }
 
-WaitsFor after_deciding(const JobFile& file) {
-  if (file.decisions.back().action != Action::cut) return WaitsFor::seal;
+bool is_proven(const JobFile& file, const Uuid& part_id) {
+  const MountProof* proof = proof_in_force(file, part_id);
+  return proof != nullptr && proof->goes_on;
+}
+
+bool is_planned(const JobFile& file, const Uuid& part_id) {
+  return std::any_of(file.cut_plans.begin(), file.cut_plans.end(),
+                     [&](const CutPlan& plan) { return plan.part_id == part_id; });
+}
+
+/// What the part needs that is furthest on of those which are not cut yet; nothing when all are.
+std::optional<WaitsFor> before_the_cut(const JobFile& file, const BenchReady& bench) {
+  std::optional<WaitsFor> furthest;
   for (const Part& part : file.parts) {
-    if (!was_cut(file, part.id)) return WaitsFor::cut;
+    if (was_cut(file, part.id)) continue;
+    WaitsFor next = WaitsFor::cut;
+    if (bench.passes && !is_planned(file, part.id)) next = WaitsFor::plan;
+    if (bench.stacks && !is_proven(file, part.id)) next = WaitsFor::mount;
+    furthest = std::max(furthest.value_or(next), next);
+  }
+  return furthest;
+}
+
+/// Whether a step of finishing is ticked, and was not unticked since.
+bool is_ticked(const JobFile& file, const Uuid& part_id, const char* step) {
+  bool ticked = false;
+  for (const BenchStep& taken : file.bench_steps) {
+    if (taken.part_id != part_id || taken.phase != BenchPhase::finish || taken.step != step) continue;
+    if (taken.event == StepEvent::done) ticked = true;
+    if (taken.event == StepEvent::undone) ticked = false;
+  }
+  return ticked;
+}
+
+bool is_finished(const JobFile& file, const Uuid& part_id) {
+  const bool guided =
+      std::any_of(file.passes.begin(), file.passes.end(), [&](const Pass& pass) { return pass.part_id == part_id; });
+  return !guided || (is_ticked(file, part_id, "washed") && is_ticked(file, part_id, "cloth_white"));
+}
+
+WaitsFor after_deciding(const JobFile& file, const BenchReady& bench) {
+  if (file.decisions.back().action != Action::cut) return WaitsFor::seal;
+  if (const auto needed = before_the_cut(file, bench)) return *needed;
+  for (const Part& part : file.parts) {
+    if (!is_finished(file, part.id)) return WaitsFor::finish;
   }
   for (const Part& part : file.parts) {
     if (!is_measured(file, part.id, Stage::after)) return WaitsFor::readings_after;
@@ -77,9 +118,29 @@ Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage) {
   return progress;
 }
 
-WaitsFor waits_for(const JobFile& file) {
+BenchReady ready_with(const Lathe* lathe, bool pegboard_is_empty) {
+  if (lathe == nullptr) return {};
+  return {.stacks = lathe->arbor_diameter && lathe->thread_start && lathe->tip && !pegboard_is_empty,
+          .passes = !lathe->speeds_rpm.empty() && !lathe->feeds_mm_per_rev.empty()};
+}
+
+const MountProof* proof_in_force(const JobFile& file, const Uuid& part_id) {
+  std::optional<UtcTime> mounted_at;
+  for (const Mount& mount : file.mounts) {
+    if (mount.part_id == part_id) mounted_at = std::max(mounted_at.value_or(mount.at), mount.at);
+  }
+  const MountProof* last = nullptr;
+  for (const MountProof& proof : file.mount_proofs) {
+    if (proof.part_id == part_id && (!mounted_at || proof.at >= *mounted_at)) last = &proof;
+  }
+  return last;
+}
+
+WaitsFor waits_for(const JobFile& file, const BenchReady& bench) {
   if (file.job.state == JobState::sealed) return WaitsFor::nothing;
-  if (!file.decisions.empty() && file.decisions.back().action != Action::measure_again) return after_deciding(file);
+  if (!file.decisions.empty() && file.decisions.back().action != Action::measure_again) {
+    return after_deciding(file, bench);
+  }
   for (const Part& part : file.parts) {
     if (!part.limits.discard && !part.limits.machine_to && !is_rejected(file, part.id)) return WaitsFor::limits;
   }

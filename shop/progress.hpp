@@ -26,10 +26,27 @@ Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage);
 /// diameters are not known.
 double cut_length_m(const Part& part, double feed_mm_per_rev);
 
+/// What the shop can help with at the lathe, beside a job's own records.
+struct BenchReady {
+  bool stacks = false;  ///< the job's lathe has its arbor on record, and something hangs on the pegboard
+  bool passes = false;  ///< the job's lathe has speeds and feeds on record
+
+  friend bool operator==(const BenchReady&, const BenchReady&) = default;
+};
+
+/// @param lathe  the job's; null when it has none
+BenchReady ready_with(const Lathe* lathe, bool pegboard_is_empty);
+
+/// The last proof of a part since it was last mounted: how it runs now. Null when there is none.
+const MountProof* proof_in_force(const JobFile& file, const Uuid& part_id);
+
 /// What a job needs next, in this order: a limit to hold each part against (discard or machine-to), a finding for each
 /// part ("nothing found" is one), thickness at every spot, a decision, the cut of each part where a cut was decided,
-/// the readings after it, the seal. A part that a finding rejects needs no more limits or readings.
+/// washing and the white cloth of each part that was cut in guided passes, the readings after it, the seal. A part that
+/// a finding rejects needs no more limits or readings.
+/// The cut of a part needs, where the bench is ready for them, a mount whose proof goes on, and passes settled on.
+/// An arbor holds one part at a time: the part that is furthest on is seen through to its cut before the other one.
 /// Computed from what is there, without drawing anything: cheap enough for each line of the board.
-WaitsFor waits_for(const JobFile& file);
+WaitsFor waits_for(const JobFile& file, const BenchReady& bench = {});
 
 }  // namespace brakewright::shop

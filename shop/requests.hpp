@@ -86,6 +86,11 @@ struct NewCutPlan {
   std::vector<PlannedPass> passes = {};
 };
 
+struct NewForesight {
+  std::optional<Uuid> insert_id = {};
+  std::vector<PlannedPass> passes = {};
+};
+
 struct NewPass {
   Uuid id = {};
   Uuid part_id = {};

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "shop/changing.hpp"
+#include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/progress.hpp"
 #include "shop/texts.hpp"
@@ -64,11 +65,15 @@ Uuid Shop::new_id() {
 }
 
 void Shop::forget() {
+  for (const Change& change : uncommitted_) {
+    if (change.kind == "job.sealed" && finished_) finished_->erase(change.subject_id);
+  }
   if (depth_ == 0) uncommitted_.clear();
   people_.reset();
   instruments_.reset();
   lathes_.reset();
   zero_checks_.reset();
+  pegboard_is_empty_.reset();
   files_.clear();
   assessments_.clear();
   ++context_;
@@ -160,7 +165,9 @@ JobPage Shop::jobs(const JobQuery& query) {
   const std::lock_guard lock(guard_);
   JobPage page = store_.jobs(query);
   for (JobLine& line : page.lines) {
-    if (line.job.state == JobState::open) line.waits_for = waits_for(file(line.job.id));
+    if (line.job.state != JobState::open) continue;
+    const JobFile& present = file(line.job.id);
+    line.waits_for = waits_for(present, bench_ready(present));
   }
   return page;
 }
@@ -187,36 +194,50 @@ std::int64_t Shop::last_seq() {
   return store_.last_seq();
 }
 
-Assessment Shop::assess_now(const JobFile& asked) {
-  const Settings house = store_.settings();
-  return assess(asked, {house, known_instruments(), known_zero_checks(), known_lathes()});
+BenchReady Shop::bench_ready(const JobFile& asked) {
+  if (!asked.job.lathe_id) return {};
+  if (!pegboard_is_empty_) {
+    const auto all = store_.pieces();
+    pegboard_is_empty_ = std::none_of(all.begin(), all.end(), [](const Piece& piece) { return piece.active; });
+  }
+  return ready_with(find(known_lathes(), *asked.job.lathe_id), *pegboard_is_empty_);
 }
 
-Assessment Shop::assessment(const Uuid& job_id) {
+Shop::Ground Shop::ground_for(const JobFile& asked) {
+  return {.settings = store_.settings(),
+          .instruments = known_instruments(),
+          .zero_checks = known_zero_checks(),
+          .lathes = known_lathes(),
+          .ready = bench_ready(asked),
+          .bench = bench_figures(asked)};
+}
+
+Assessment Shop::assess_now(const JobFile& asked) {
+  const Ground ground = ground_for(asked);
+  return assess(asked, ground.context());
+}
+
+Assessment Shop::assessment(const Uuid& job_id) { return *assessed(job_id); }
+
+std::shared_ptr<const Assessment> Shop::assessed(const Uuid& job_id) {
   JobFile asked;
-  Settings house;
-  std::vector<Instrument> instruments;
-  std::vector<ZeroCheck> checks;
-  std::vector<Lathe> benches;
+  Ground ground;
   std::uint64_t context = 0;
   {
     const std::lock_guard lock(guard_);
     const JobFile& present = file(job_id);
     const auto seen = assessments_.find(job_id);
     if (seen != assessments_.end() && seen->second.seq == present.seq && seen->second.context == context_) {
-      return *seen->second.assessment;
+      return seen->second.assessment;
     }
     asked = present;
-    house = store_.settings();
-    instruments = known_instruments();
-    checks = known_zero_checks();
-    benches = known_lathes();
+    ground = ground_for(present);
     context = context_;
   }
-  auto made = std::make_shared<const Assessment>(assess(asked, {house, instruments, checks, benches}));
+  auto made = std::make_shared<const Assessment>(assess(asked, ground.context()));
   const std::lock_guard lock(guard_);
   assessments_[job_id] = {asked.seq, context, made};
-  return *made;
+  return made;
 }
 
 }  // namespace brakewright::shop

@@ -13,7 +13,9 @@
 #include "shop/assess.hpp"
 #include "shop/doubts.hpp"
 #include "shop/entities.hpp"
+#include "shop/plans.hpp"
 #include "shop/requests.hpp"
+#include "shop/stacks.hpp"
 #include "shop/store.hpp"
 
 namespace brakewright::shop {
@@ -129,11 +131,20 @@ class Shop {
   /// @throws RuleError "reason_needed" for an overruling without a reason; "below_discard" for a cut of a part that
   ///         is at or under its discard thickness, whoever asks
   Decision decide(const Uuid& id, const Uuid& job_id, Action action, const std::string& reason, const Uuid& by);
+  /// The best stacks for a part from what hangs on the pegboard or is out for this job.
+  StackAdvice stacks(const Uuid& job_id, const Uuid& part_id, std::size_t count);
   /// Takes the pieces off the pegboard; those of an earlier mount of the part that are not in it come back.
   /// @throws RuleError "breaks_a_rule" for pieces that are no stack by core/mount, unless a reason is given
   Mount record_mount(const Uuid& job_id, const NewMount& wanted, const Uuid& by);
   /// @throws RuleError "reason_needed" when it goes on over the shop's rule without one
   MountProof record_proof(const Uuid& job_id, const NewMountProof& wanted, const Uuid& by);
+  /// The soonest passes for a part. @param insert_id  the shop's first in use when left out
+  PlanAdvice plan(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id);
+  /// What other passes will do; stores nothing.
+  PlanAdvice foresight(const Uuid& job_id, const Uuid& part_id, const NewForesight& wanted);
+  /// @throws RuleError "not_enough_known" while a plan cannot be looked ahead at; "below_discard" and
+  ///         "below_machine_to" for passes that leave the part so thin, whoever asks; "other_lathe" for another than
+  ///         the job's
   CutPlan settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uuid& by);
   /// Counts up what its corners have cut.
   Pass record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by);
@@ -143,7 +154,11 @@ class Shop {
   /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
   Assessment assessment(const Uuid& job_id);
 
-  /// Closes a job for good. @throws RuleError "not_decided", "not_cut", "not_measured_after" while it waits for those
+  /// What the finished jobs of a lathe say of it.
+  LatheRecord lathe_study(const Uuid& lathe_id);
+
+  /// Closes a job for good. @throws RuleError "not_decided", "not_cut", "not_finished", "not_measured_after" while it
+  /// waits for those
   Job seal(const Uuid& job_id, const Uuid& by);
   /// Whether a sealed job is still what was sealed: its hash, worked out again. False for an open one.
   bool seal_holds(const Uuid& job_id);
@@ -178,6 +193,28 @@ class Shop {
   Reading checked_reading(JobFile& file, const NewReading& wanted, const Uuid& by);
   MeasuringPlan plan_for(JobFile& file, const Uuid& part_id, Stage stage, const Uuid& by);
   Assessment assess_now(const JobFile& file);
+  std::shared_ptr<const Assessment> assessed(const Uuid& job_id);
+
+  /// Copies of what an assessment rests on beside the job.
+  struct Ground {
+    Settings settings;
+    std::vector<Instrument> instruments;
+    std::vector<ZeroCheck> zero_checks;
+    std::vector<Lathe> lathes;
+    BenchReady ready;
+    std::optional<BenchFigures> bench;
+
+    AssessContext context() const { return {settings, instruments, zero_checks, lathes, ready, bench}; }
+  };
+  Ground ground_for(const JobFile& file);
+  BenchReady bench_ready(const JobFile& file);
+  std::optional<BenchFigures> bench_figures(const JobFile& file);
+  const FinishedCuts& finished_cuts();
+  void note_finished(const JobFile& file);
+  void note_pegboard();
+
+  struct Bench;  ///< copies of what a plan rests on
+  Bench bench_for(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id);
 
   struct Seen {
     std::int64_t seq = 0;
@@ -195,6 +232,8 @@ class Shop {
   std::optional<std::vector<Instrument>> instruments_;
   std::optional<std::vector<Lathe>> lathes_;
   std::optional<std::vector<ZeroCheck>> zero_checks_;
+  std::optional<bool> pegboard_is_empty_;
+  std::optional<FinishedCuts> finished_;  ///< of all sealed jobs, once somebody asked
   std::map<Uuid, JobFile> files_;
   std::map<Uuid, Seen> assessments_;
   std::uint64_t context_ = 0;  ///< counts what an assessment rests on beside the job: settings, instruments, lathes

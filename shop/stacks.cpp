@@ -1,5 +1,9 @@
 #include "shop/stacks.hpp"
 
+#include <algorithm>
+#include <map>
+
+#include "core/input_error.hpp"
 #include "shop/assess_inputs.hpp"
 
 namespace brakewright::shop {
@@ -40,6 +44,57 @@ mount::PieceKind kind_of(PieceKind kind) {
       return mount::PieceKind::nut;
   }
   return mount::PieceKind::spacer;
+}
+
+/// Everything that core/mount asks for.
+struct Stand {
+  mount::Arbor arbor;
+  mount::PartSeat seat;
+  std::vector<mount::Piece> pieces;
+};
+
+Stand stand_of(const JobFile& file, const Part& part, const Lathe* lathe, const std::vector<Piece>& pieces,
+               std::vector<std::string>& missing) {
+  Stand stand{.arbor = arbor_of(lathe, missing), .seat = seat_of(file, part, missing), .pieces = {}};
+  if (pieces.empty()) missing.push_back("pegboard");
+  stand.pieces.reserve(pieces.size());
+  for (const Piece& piece : pieces) stand.pieces.push_back(piece_for_mount(piece));
+  return stand;
+}
+
+void call_by_name(std::string& text, const std::vector<Piece>& pieces) {
+  for (const Piece& piece : pieces) {
+    const std::string id = to_text(piece.id);
+    for (auto at = text.find(id); at != std::string::npos; at = text.find(id, at + piece.name.size())) {
+      text.replace(at, id.size(), piece.name);
+    }
+  }
+}
+
+std::string without_unit(const std::string& name) {
+  return name.ends_with("_mm") ? name.substr(0, name.size() - 3) : name;
+}
+
+/// A refusal of core/mount in the shop's fields.
+InputError renamed(const InputError& refusal, const std::vector<Piece>& pieces) {
+  const std::string& field = refusal.field();
+  const auto point = field.find('.');
+  const std::string of = field.substr(0, point);
+  const std::string name = point == std::string::npos ? "" : without_unit(field.substr(point + 1));
+  if (of == "arbor") return {refusal.code(), "lathe." + (name == "diameter" ? "arbor_diameter" : name), refusal.what()};
+  if (of == "part") return {refusal.code(), "seat." + name, refusal.what()};
+  if (!of.starts_with("pieces[")) return refusal;
+  const auto place = static_cast<std::size_t>(std::stoul(of.substr(7)));
+  return {refusal.code(), "piece." + name, pieces.at(place).name + ": " + refusal.what()};
+}
+
+template <class F>
+auto in_own_words(const std::vector<Piece>& pieces, F&& work) {
+  try {
+    return work();
+  } catch (const InputError& refusal) {
+    throw renamed(refusal, pieces);
+  }
 }
 
 }  // namespace
@@ -96,17 +151,37 @@ mount::Piece piece_for_mount(const Piece& piece) {
   return made;
 }
 
+std::vector<Piece> pieces_for(const Uuid& job_id, const std::vector<Piece>& all, const std::vector<Booking>& last) {
+  std::map<Uuid, const Booking*> booked;
+  for (const Booking& booking : last) booked.emplace(booking.piece_id, &booking);
+  std::vector<Piece> usable;
+  for (const Piece& piece : all) {
+    const auto found = booked.find(piece.id);
+    const bool was_booked = found != booked.end();
+    const PieceState state = state_of(was_booked ? std::optional(*found->second) : std::nullopt);
+    const bool ours = state == PieceState::in_use && found->second->job_id == job_id;
+    if (piece.active && (state == PieceState::on_board || ours)) usable.push_back(piece);
+  }
+  return usable;
+}
+
 StackAdvice advise_stacks(const JobFile& file, const Part& part, const Lathe* lathe, const std::vector<Piece>& pieces,
                           std::size_t count) {
   StackAdvice advice;
-  const mount::Arbor arbor = arbor_of(lathe, advice.missing);
-  const mount::PartSeat seat = seat_of(file, part, advice.missing);
-  if (pieces.empty()) advice.missing.push_back("pegboard");
+  const Stand stand = stand_of(file, part, lathe, pieces, advice.missing);
   if (!advice.missing.empty()) return advice;
-  std::vector<mount::Piece> on_hand;
-  on_hand.reserve(pieces.size());
-  for (const Piece& piece : pieces) on_hand.push_back(piece_for_mount(piece));
-  advice.answer = mount::find_stacks(arbor, seat, on_hand, count);
+  advice.answer =
+      in_own_words(pieces, [&] { return mount::find_stacks(stand.arbor, stand.seat, stand.pieces, count); });
+  for (mount::Miss& miss : advice.answer.nearest) call_by_name(miss.text, pieces);
+  return advice;
+}
+
+OwnStackAdvice check_own_stack(const JobFile& file, const Part& part, const Lathe* lathe,
+                               const std::vector<Piece>& pieces) {
+  OwnStackAdvice advice;
+  const Stand stand = stand_of(file, part, lathe, pieces, advice.missing);
+  if (!advice.missing.empty()) return advice;
+  advice.answer = in_own_words(pieces, [&] { return mount::check_stack(stand.arbor, stand.seat, stand.pieces); });
   return advice;
 }
 

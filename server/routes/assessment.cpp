@@ -41,7 +41,8 @@ Json json_of(const shop::PartAssessment& part) {
           {"progress_after", json_of(part.progress_after)},
           {"before", json_of(part.before)},
           {"after", json_of(part.after)},
-          {"check", written_or_null(part.check)}};
+          {"check", written_or_null(part.check)},
+          {"dial_check", written_or_null(part.dial_check)}};
 }
 
 }  // namespace

@@ -3,7 +3,6 @@
 
 #include "server/routes/operations.hpp"
 #include "shop/json.hpp"
-#include "shop/progress.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::server {
@@ -15,11 +14,6 @@ std::string name_of(const std::optional<shop::Uuid>& person_id, const std::vecto
   const auto found =
       std::find_if(people.begin(), people.end(), [&](const auto& person) { return person.id == person_id; });
   return found == people.end() ? "" : found->name;
-}
-
-shop::WaitsFor need_of(const shop::Job& job, shop::Shop& shop) {
-  if (job.state == shop::JobState::sealed) return shop::WaitsFor::nothing;
-  return shop::waits_for(shop.job_file(job.id));
 }
 
 shop::JobQuery query_of(const Call& call) {
@@ -42,7 +36,7 @@ Json board_of(const Call& call, Surroundings& around) {
     for (const shop::Part& part : line.parts) parts.push_back(shop::to_json(part));
     lines.push_back({{"job", shop::to_json(line.job)},
                      {"parts", std::move(parts)},
-                     {"waits_for", shop::word_of(need_of(line.job, around.shop))},
+                     {"waits_for", shop::word_of(line.waits_for)},
                      {"worker_name", name_of(line.job.worker_person_id, people)}});
   }
   return {{"lines", std::move(lines)}, {"total", page.total}};

@@ -1,10 +1,10 @@
-import type { ForeseenPass, Lathe, PlannedPass, PlanWarning } from '../api/schema';
+import type { Lathe, PlannedPass, PlanWarning } from '../api/schema';
 import { clockText } from '../guide/dials';
 import { ProbabilityTrack } from '../pictures/probability_bar';
 import { lengthOfMm, percent } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import type { ForceBand } from './force_band';
+import type { Foreseen } from './advice';
 import { SteppedSlider } from './slider';
 import { choicesOf, dialsOf, type Setting } from './what_if';
 
@@ -13,9 +13,7 @@ interface Props {
   count: number;
   pass: PlannedPass;
   /** What it will do, as far as the shop has answered. */
-  foreseen: ForeseenPass | null;
-  /** Of the cutting force, outboard and inboard, as far as they are known. */
-  bands: readonly (ForceBand | null)[];
+  foreseen: Foreseen | null;
   warnings: readonly PlanWarning[];
   lathe: Lathe | null;
   confidence: number;
@@ -25,7 +23,7 @@ interface Props {
 
 const SETTINGS: readonly Setting[] = ['outboard_marks', 'inboard_marks', 'feed_mm_per_rev', 'rpm'];
 
-export function PassCard({ at, count, pass, foreseen, bands, warnings, lathe, confidence, onChange, onRemove }: Props) {
+export function PassCard({ at, count, pass, foreseen, warnings, lathe, confidence, onChange, onRemove }: Props) {
   const { plan } = words;
   return (
     <section class="plan-pass" aria-label={plan.pass(at + 1)}>
@@ -49,7 +47,7 @@ export function PassCard({ at, count, pass, foreseen, bands, warnings, lathe, co
           {one.text}
         </p>
       ))}
-      {foreseen ? <Foresight {...{ foreseen, bands, confidence }} /> : null}
+      {foreseen ? <Foresight foreseen={foreseen} confidence={confidence} /> : null}
     </section>
   );
 }
@@ -90,13 +88,7 @@ function SettingOf({ at, setting, value, lathe, onChange }: SettingProps) {
 
 const whole = (value: number | null | undefined) => (value === null || value === undefined ? '–' : value.toFixed(0));
 
-interface ForesightProps {
-  foreseen: ForeseenPass;
-  bands: readonly (ForceBand | null)[];
-  confidence: number;
-}
-
-function Foresight({ foreseen, bands, confidence }: ForesightProps) {
+function Foresight({ foreseen, confidence }: { foreseen: Foreseen; confidence: number }) {
   const { plan } = words;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const p = foreseen.p_over_machine_to ?? null;
@@ -125,7 +117,7 @@ function Foresight({ foreseen, bands, confidence }: ForesightProps) {
             <span class="small soft figures"> {plan.ra_ideal(foreseen.ra_um.toFixed(2))}</span>
           </dd>
         </div>
-        <ForceOf foreseen={foreseen} bands={bands} />
+        <ForceOf foreseen={foreseen} />
         <div>
           <dt>{plan.power}</dt>
           <dd>
@@ -152,17 +144,18 @@ function Foresight({ foreseen, bands, confidence }: ForesightProps) {
   );
 }
 
-function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
+function ForceOf({ foreseen }: { foreseen: Foreseen }) {
   const { plan, guide } = words;
-  const faces = (['outboard', 'inboard'] as const).map((face, i) => ({
+  const faces = (['outboard', 'inboard'] as const).map((face) => ({
     face,
     force: foreseen[`force_${face}_n`],
-    band: bands[i] ?? null,
+    low: foreseen[`force_${face}_low_n`],
+    high: foreseen[`force_${face}_high_n`],
   }));
   return (
     <div>
       <dt>{plan.force}</dt>
-      {faces.map(({ face, force, band }) => (
+      {faces.map(({ face, force, low, high }) => (
         <dd key={face}>
           {force === null || force === undefined ? (
             <span class="small">{plan.force_none}</span>
@@ -171,13 +164,13 @@ function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
               <span class="plan-second figures">{whole(force)}</span> N{' '}
               <span class="small soft figures">
                 {plan.force_of(guide[face])}
-                {band ? `, ${plan.band(whole(band.force_low_n), whole(band.force_high_n))}` : ''}
+                {low && high ? `, ${plan.band(whole(low), whole(high))}` : ''}
               </span>
             </>
           )}
         </dd>
       ))}
-      {bands.some((one) => one?.extrapolated) ? <dd class="small soft">{plan.extrapolated}</dd> : null}
+      {foreseen.extrapolated ? <dd class="small soft">{plan.extrapolated}</dd> : null}
     </div>
   );
 }
