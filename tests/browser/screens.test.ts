@@ -23,7 +23,7 @@ beforeAll(async () => {
   teacher = view.people.find((one: { role: string }) => one.role === 'teacher').id;
   const open: Line[] = (await shop.want('GET', '/jobs?state=open&limit=100')).lines;
   const closed: Line[] = (await shop.want('GET', '/jobs?state=sealed&limit=40')).lines;
-  addresses = addressesOf(open, closed);
+  addresses = addressesOf(open, closed, view.lathes[0].id);
 });
 
 afterAll(async () => {
@@ -32,7 +32,7 @@ afterAll(async () => {
 });
 
 /** Every view of the page, with a job of the demo shop in the state that it is made for. */
-function addressesOf(open: Line[], closed: Line[]): Record<string, string> {
+function addressesOf(open: Line[], closed: Line[], lathe: string): Record<string, string> {
   const any = open[0]?.job.number;
   const at = (waits_for: string) => open.find((one) => one.waits_for === waits_for)?.job.number ?? any;
   const sealed = closed[0]?.job.number;
@@ -50,6 +50,8 @@ function addressesOf(open: Line[], closed: Line[]): Record<string, string> {
     cut: `/jobs/${at('readings_after')}/cut`,
     cut_by_hand: `/jobs/${at('readings_after')}/by_hand`,
     cut_to_plan: `/jobs/${at('cut')}/cut`,
+    plan: `/jobs/${at('plan')}/plan`,
+    finish: `/jobs/${at('finish')}/finish`,
     after: `/jobs/${at('readings_after')}/after`,
     check: `/jobs/${at('seal')}/check`,
     record: `/jobs/${at('seal')}/record`,
@@ -58,6 +60,7 @@ function addressesOf(open: Line[], closed: Line[]): Record<string, string> {
     people: '/shop/people',
     instruments: '/shop/instruments',
     lathes: '/shop/lathes',
+    study: `/shop/lathes/${lathe}/study`,
     rules: '/shop/rules',
     backups: '/shop/backups',
     exports: '/shop/exports',

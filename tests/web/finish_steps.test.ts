@@ -17,7 +17,7 @@ const events = (...what: [string, BenchEvent['event']][]): BenchEvent[] =>
 describe('finishing a rotor', () => {
   it('begins with the outboard face and ends cold', () => {
     expect(finishState([]).at).toBe('sand_outboard');
-    const all = ['sand_outboard', 'sand_inboard', 'wash', 'cloth', 'cool'].map(
+    const all = ['sand_outboard', 'sand_inboard', 'washed', 'cloth_white', 'cool'].map(
       (step) => [step, 'done'] as [string, 'done'],
     );
     expect(finishState(events(...all)).at).toBeNull();
@@ -34,10 +34,13 @@ describe('finishing a rotor', () => {
     const washed: [string, BenchEvent['event']][] = [
       ['sand_outboard', 'done'],
       ['sand_inboard', 'done'],
-      ['wash', 'done'],
+      ['washed', 'done'],
     ];
-    expect(finishState(events(...washed)).at).toBe('cloth');
-    expect(finishState(events(...washed, ['cloth', 'trouble'], ['wash', 'undone'])).at).toBe('wash');
+    expect(finishState(events(...washed)).at).toBe('cloth_white');
+    expect(finishState(events(...washed, ['cloth_white', 'trouble'], ['washed', 'undone'])).at).toBe('washed');
+  });
+  it('counts both faces as sanded where that was one tick', () => {
+    expect(finishState(events(['sanded', 'done'])).at).toBe('washed');
   });
   it('takes back the clock with its step, and knows nothing of other steps', () => {
     expect(finishState(events(['sand_outboard', 'begun'], ['sand_outboard', 'undone'])).sanding_since_ms).toBeNull();

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Lathe, PlannedPass } from '../../web/src/api/schema';
+import { askedOf } from '../../web/src/plan/force_band';
 import { everyFrame, Latest } from '../../web/src/plan/latest';
 import { scaleOf } from '../../web/src/plan/layers';
 import { wayFor } from '../../web/src/plan/missing';
@@ -63,6 +64,19 @@ describe('passes as they are tried out', () => {
     expect(scaleOf(layers, null) * 200).toBeLessThan(200 - 30 - 38);
     expect(scaleOf(layers, 400)).toBeLessThan(scaleOf(layers, null));
     expect(Number.isFinite(scaleOf([], 0))).toBe(true);
+  });
+});
+
+describe('the force of a pass', () => {
+  const pass = { ...passes[0], surface_speed_m_per_min: 100 } as never;
+  it('is asked for each face that is cut, by its own dial', () => {
+    const asked = askedOf(pass, { outboard_um: 25, inboard_um: 20 }, 0.4);
+    expect(asked.map((one) => one?.depth_mm)).toEqual([0.125, 0.08]);
+  });
+  it('is not asked where nothing is cut, or deeper than the nose', () => {
+    expect(
+      askedOf({ ...(pass as object), outboard_marks: 0 } as never, { outboard_um: 25, inboard_um: 20 }, 0.07),
+    ).toEqual([null, null]);
   });
 });
 

@@ -139,7 +139,7 @@ function Checked({ part, answer, how, lathe_id }: CheckedProps) {
           <dt>{check.removed_most}</dt>
           <dd class="figures">{um(answer.removed_max_um)}</dd>
         </div>
-        {planned === null ? null : (
+        {planned === null || dials ? null : (
           <>
             <div>
               <dt>{check.planned}</dt>
@@ -154,9 +154,11 @@ function Checked({ part, answer, how, lathe_id }: CheckedProps) {
           </>
         )}
       </dl>
-      <p class="small soft">
-        {planned === null ? check.cannot_compare : answer.agrees_with_plan === false ? check.differs : check.agrees}
-      </p>
+      {dials ? null : (
+        <p class="small soft">
+          {planned === null ? check.cannot_compare : answer.agrees_with_plan === false ? check.differs : check.agrees}
+        </p>
+      )}
       {dials ? <DialCheck answer={dials} how={how} lathe_id={lathe_id} /> : null}
       {answer.advice.length > 0 ? (
         <Opens title={check.advice} open>

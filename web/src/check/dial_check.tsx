@@ -22,7 +22,7 @@ export function DialCheck({ answer, how, lathe_id }: Props) {
   const { dials } = words;
   const um = (value: number) => lengthOfMm(value / 1000, how);
   return (
-    <section class="dial-check" aria-label={dials.title}>
+    <div class="dial-check">
       <h3>{dials.title}</h3>
       <p>{answer.agrees ? dials.agrees : dials.differs}</p>
       <Difference balance={answer.sum} how={how} />
@@ -75,7 +75,7 @@ export function DialCheck({ answer, how, lathe_id }: Props) {
           </a>
         </p>
       ) : null}
-    </section>
+    </div>
   );
 }
 

@@ -11,9 +11,13 @@ import './check.css';
 
 type Mark = components['schemas']['CalcDialstudyMark'];
 
-interface LatheStudyAnswer {
-  jobs: StudyJob[];
-  study: Study;
+/** As the shop answers; a study only from five jobs on. */
+export interface LatheStudyAnswer {
+  jobs: number;
+  needs: number;
+  cuts: StudyJob[];
+  study?: Study | null;
+  mount?: { jobs: number; rms_um: number } | null;
 }
 
 /** What a mark of each dial of one lathe really is, from its finished jobs. */
@@ -37,20 +41,20 @@ export function LatheStudy({ lathe_id }: { lathe_id: string }) {
   return answer ? <StudyShown {...answer} /> : <p class="soft">{words.dials.study.waiting}</p>;
 }
 
-export function StudyShown({ study, jobs }: LatheStudyAnswer) {
+export function StudyShown({ study, jobs, needs, cuts, mount }: LatheStudyAnswer) {
   const said = words.dials.study;
-  const points = pointsOf(jobs);
-  const odd = study.odd_job ? jobs[study.odd_job.job] : undefined;
+  const points = pointsOf(cuts);
+  const odd = study?.odd_job ? cuts[study.odd_job.job] : undefined;
   return (
     <section class="study" aria-label={said.title}>
-      {study.needs > 0 ? (
+      {needs > 0 || !study ? (
         <>
-          <p class="study-needs">{said.needs(study.needs)}</p>
-          <p class="soft">{said.so_far(study.jobs)}</p>
+          <p class="study-needs">{said.needs(needs)}</p>
+          <p class="soft">{said.so_far(jobs)}</p>
         </>
       ) : (
         <>
-          <p class="soft">{said.from(study.jobs)}</p>
+          <p class="soft">{said.from(jobs)}</p>
           <div class="study-marks">
             {(['outboard', 'inboard', 'mean'] as const).map((face) => {
               const mark = study[face];
@@ -71,11 +75,12 @@ export function StudyShown({ study, jobs }: LatheStudyAnswer) {
           </dl>
         </>
       )}
-      {points.length > 0 ? <StudyChart points={points} mean={study.needs > 0 ? null : (study.mean ?? null)} /> : null}
-      {study.odd_job && odd ? (
+      {points.length > 0 ? <StudyChart points={points} mean={study?.mean ?? null} /> : null}
+      {study?.odd_job && odd ? (
         <p class="doubt">{said.odd(said.job(odd.job_number), percent(study.odd_job.p))}</p>
       ) : null}
-      {study.notes.map((one) => (
+      {mount ? <p class="figures">{said.mount(mount.rms_um.toFixed(0), mount.jobs)}</p> : null}
+      {(study?.notes ?? []).map((one) => (
         <p key={one} class="small">
           {one}
         </p>
@@ -134,7 +139,7 @@ function StudyChart({ points, mean }: { points: readonly StudyPoint[]; mean: Mar
       name={said.chart}
       kind="study"
       says={rows.map((row) => row.join(', ')).join('. ')}
-      table={{ head: [said.job(null), said.day, said.marks, said.per_mark], rows }}
+      table={{ head: [said.job_column, said.day, said.marks, said.per_mark], rows }}
     >
       <div ref={frame}>
         <svg class="study-chart" width={width} height={HEIGHT} aria-hidden="true">

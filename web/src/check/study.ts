@@ -5,8 +5,8 @@ export type Study = Schemas['CalcDialstudyOutput'];
 
 /** One finished job of a lathe, as the study takes it, with where it stands in time. */
 export interface StudyJob {
-  job_number: number | null;
-  at: string | null;
+  job_number: number;
+  sealed_at: string;
   outboard_marks: number;
   inboard_marks: number;
   depth_um: number;
@@ -14,7 +14,7 @@ export interface StudyJob {
 }
 
 export interface StudyPoint {
-  number: number | null;
+  number: number;
   at_ms: number;
   marks: number;
   per_mark_um: number;
@@ -24,10 +24,10 @@ export interface StudyPoint {
 /** What each job says of a mark, both dials together, in order of time; a job without a mark says nothing. */
 export function pointsOf(jobs: readonly StudyJob[]): StudyPoint[] {
   return jobs
-    .flatMap((job, i) => {
+    .flatMap((job) => {
       const marks = job.outboard_marks + job.inboard_marks;
       if (marks <= 0) return [];
-      const at_ms = job.at === null ? i : Date.parse(job.at);
+      const at_ms = Date.parse(job.sealed_at);
       const point = {
         number: job.job_number,
         at_ms,

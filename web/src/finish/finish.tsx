@@ -78,8 +78,8 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
     else say(at, 'done', isSanding(at) && grit.trim() ? `${grit.trim()} grit` : '');
   });
   const grey = once(() => {
-    say('cloth', 'trouble', 'cloth not clean');
-    say('wash', 'undone');
+    say('cloth_white', 'trouble', 'cloth not clean');
+    say('washed', 'undone');
   });
   useBenchKeys({ done: at ? done : undefined });
   const undo =
@@ -96,7 +96,7 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
         at ? <Tick at={at} running={state.sanding_since_ms !== null} onDone={done} /> : <GoOn file={file} part={part} />
       }
       aside={
-        at === 'cloth' ? (
+        at === 'cloth_white' ? (
           <button type="button" onClick={grey}>
             {finish.grey}
           </button>
@@ -147,7 +147,7 @@ function Tick({ at, running, onDone }: { at: FinishWord; running: boolean; onDon
   const word =
     isSanding(at) && !running
       ? finish.start
-      : at === 'cloth'
+      : at === 'cloth_white'
         ? finish.clean
         : at === 'cool'
           ? finish.cold

@@ -2,7 +2,7 @@ import type { JobFile, Part } from '../api/schema';
 import type { BenchEvent } from '../guide/events';
 
 /** What is done to a rotor between the last pass and the readings after the cut. */
-export const FINISH = ['sand_outboard', 'sand_inboard', 'wash', 'cloth', 'cool'] as const;
+export const FINISH = ['sand_outboard', 'sand_inboard', 'washed', 'cloth_white', 'cool'] as const;
 export type FinishWord = (typeof FINISH)[number];
 
 export const isSanding = (word: FinishWord | null): word is 'sand_outboard' | 'sand_inboard' =>
@@ -17,18 +17,22 @@ export interface FinishState {
   undo: FinishWord | null;
 }
 
+/** Both faces may have been ticked in one. */
+const wordsOf = (step: string): FinishWord[] =>
+  step === 'sanded' ? ['sand_outboard', 'sand_inboard'] : FINISH.filter((one) => one === step);
+
 /** Worked out from the events alone. A cloth that came away grey takes the washing back with it. */
 export function finishState(events: readonly BenchEvent[]): FinishState {
   const done: FinishWord[] = [];
   const begun = new Map<string, number>();
   for (const { step, event, at_ms } of events) {
-    const word = FINISH.find((one) => one === step);
-    if (!word) continue;
-    if (event === 'begun') begun.set(word, at_ms);
-    if (event === 'done' && !done.includes(word)) done.push(word);
-    if (event !== 'undone') continue;
-    begun.delete(word);
-    if (done.includes(word)) done.splice(done.indexOf(word), 1);
+    for (const word of wordsOf(step)) {
+      if (event === 'begun') begun.set(word, at_ms);
+      if (event === 'done' && !done.includes(word)) done.push(word);
+      if (event !== 'undone') continue;
+      begun.delete(word);
+      if (done.includes(word)) done.splice(done.indexOf(word), 1);
+    }
   }
   const at = FINISH.find((one) => !done.includes(one)) ?? null;
   return {

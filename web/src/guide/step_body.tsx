@@ -176,7 +176,7 @@ function BandToUse({ bench }: { bench: Bench }) {
 
 function EdgesToUse({ bench, corners, onCorners }: Pick<BodyProps, 'bench' | 'corners' | 'onCorners'>) {
   const { guide } = words;
-  const edges = shop.value ? edgesOf(shop.value, bench.plan.insert_id) : [];
+  const edges = shop.value ? edgesOf(shop.value, null) : [];
   if (edges.length === 0) return <p class="guide-note">{guide.corner_none}</p>;
   return (
     <div class="guide-edges">

@@ -1,20 +1,10 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import { fillPath, send } from '../api/client';
-import type { ForeseenPass, JobFile, Part, PlanAdvice, PlannedPass } from '../api/schema';
+import type { JobFile, Part, PlanAdvice, PlannedPass } from '../api/schema';
 import { type Trouble, troubleOf } from '../controls/saving';
 import { dropDraft, keepDraft, readDraft } from '../state/drafts';
 import { everyFrame, Latest } from './latest';
 import { same, settingsOf } from './what_if';
-
-/** A pass with what it will do, and the bands about it where the shop gives them. */
-export type Foreseen = ForeseenPass &
-  Partial<{
-    force_outboard_low_n: number | null;
-    force_outboard_high_n: number | null;
-    force_inboard_low_n: number | null;
-    force_inboard_high_n: number | null;
-    extrapolated: boolean;
-  }>;
 
 interface Draft {
   insert_id: string;

@@ -158,7 +158,7 @@ export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onM
         })}
       </div>
       <p class="small soft">
-        {plan.to_scale(lengthOfMm(0.1, how))}{' '}
+        {plan.to_scale}{' '}
         {beyond.map((one) => plan.limit_beyond(one.word, lengthOfMm((2 * one.under_um) / 1000, how))).join(' ')}
       </p>
     </Figure>

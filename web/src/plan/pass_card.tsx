@@ -1,10 +1,10 @@
-import type { Lathe, PlannedPass, PlanWarning } from '../api/schema';
+import type { ForeseenPass, Lathe, PlannedPass, PlanWarning } from '../api/schema';
 import { clockText } from '../guide/dials';
 import { ProbabilityTrack } from '../pictures/probability_bar';
 import { lengthOfMm, percent } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import type { Foreseen } from './advice';
+import type { ForceBand } from './force_band';
 import { SteppedSlider } from './slider';
 import { choicesOf, dialsOf, type Setting } from './what_if';
 
@@ -13,7 +13,9 @@ interface Props {
   count: number;
   pass: PlannedPass;
   /** What it will do, as far as the shop has answered. */
-  foreseen: Foreseen | null;
+  foreseen: ForeseenPass | null;
+  /** Of the cutting force, outboard and inboard, as far as they are known. */
+  bands: readonly (ForceBand | null)[];
   warnings: readonly PlanWarning[];
   lathe: Lathe | null;
   confidence: number;
@@ -23,7 +25,7 @@ interface Props {
 
 const SETTINGS: readonly Setting[] = ['outboard_marks', 'inboard_marks', 'feed_mm_per_rev', 'rpm'];
 
-export function PassCard({ at, count, pass, foreseen, warnings, lathe, confidence, onChange, onRemove }: Props) {
+export function PassCard({ at, count, pass, foreseen, bands, warnings, lathe, confidence, onChange, onRemove }: Props) {
   const { plan } = words;
   return (
     <section class="plan-pass" aria-label={plan.pass(at + 1)}>
@@ -47,7 +49,7 @@ export function PassCard({ at, count, pass, foreseen, warnings, lathe, confidenc
           {one.text}
         </p>
       ))}
-      {foreseen ? <Foresight foreseen={foreseen} confidence={confidence} /> : null}
+      {foreseen ? <Foresight {...{ foreseen, bands, confidence }} /> : null}
     </section>
   );
 }
@@ -88,7 +90,13 @@ function SettingOf({ at, setting, value, lathe, onChange }: SettingProps) {
 
 const whole = (value: number | null | undefined) => (value === null || value === undefined ? '–' : value.toFixed(0));
 
-function Foresight({ foreseen, confidence }: { foreseen: Foreseen; confidence: number }) {
+interface ForesightProps {
+  foreseen: ForeseenPass;
+  bands: readonly (ForceBand | null)[];
+  confidence: number;
+}
+
+function Foresight({ foreseen, bands, confidence }: ForesightProps) {
   const { plan } = words;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const p = foreseen.p_over_machine_to ?? null;
@@ -117,7 +125,7 @@ function Foresight({ foreseen, confidence }: { foreseen: Foreseen; confidence: n
             <span class="small soft figures"> {plan.ra_ideal(foreseen.ra_um.toFixed(2))}</span>
           </dd>
         </div>
-        <ForceOf foreseen={foreseen} />
+        <ForceOf foreseen={foreseen} bands={bands} />
         <div>
           <dt>{plan.power}</dt>
           <dd>
@@ -144,18 +152,17 @@ function Foresight({ foreseen, confidence }: { foreseen: Foreseen; confidence: n
   );
 }
 
-function ForceOf({ foreseen }: { foreseen: Foreseen }) {
+function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
   const { plan, guide } = words;
-  const faces = (['outboard', 'inboard'] as const).map((face) => ({
+  const faces = (['outboard', 'inboard'] as const).map((face, i) => ({
     face,
     force: foreseen[`force_${face}_n`],
-    low: foreseen[`force_${face}_low_n`],
-    high: foreseen[`force_${face}_high_n`],
+    band: bands[i] ?? null,
   }));
   return (
     <div>
       <dt>{plan.force}</dt>
-      {faces.map(({ face, force, low, high }) => (
+      {faces.map(({ face, force, band }) => (
         <dd key={face}>
           {force === null || force === undefined ? (
             <span class="small">{plan.force_none}</span>
@@ -164,13 +171,13 @@ function ForceOf({ foreseen }: { foreseen: Foreseen }) {
               <span class="plan-second figures">{whole(force)}</span> N{' '}
               <span class="small soft figures">
                 {plan.force_of(guide[face])}
-                {low && high ? `, ${plan.band(whole(low), whole(high))}` : ''}
+                {band ? `, ${plan.band(whole(band.force_low_n), whole(band.force_high_n))}` : ''}
               </span>
             </>
           )}
         </dd>
       ))}
-      {foreseen.extrapolated ? <dd class="small soft">{plan.extrapolated}</dd> : null}
+      {bands.some((one) => one?.extrapolated) ? <dd class="small soft">{plan.extrapolated}</dd> : null}
     </div>
   );
 }

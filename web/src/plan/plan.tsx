@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { send, signed } from '../api/client';
 import { newId } from '../api/ids';
 import type { JobFile, Lathe, NewCutPlan, Part } from '../api/schema';
@@ -16,7 +16,8 @@ import { lengthOfMm } from '../show/length';
 import { jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import { type Foreseen, type Planning, usePlan } from './advice';
+import { type Planning, usePlan } from './advice';
+import { type ForceBand, forceBands } from './force_band';
 import { Layers } from './layers';
 import { Missing, wayFor } from './missing';
 import { PassCard } from './pass_card';
@@ -185,7 +186,7 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
   const { plan, guide } = words;
   const view = shop.value;
   const inserts = view?.inserts.filter((one) => one.active) ?? [];
-  const edges = view ? edgesOf(view, planning.insert_id) : [];
+  const edges = view ? edgesOf(view, null) : [];
   if (inserts.length === 0) return null;
   const radius = (nm: number) => lengthOfMm(nm / 1e6, { unit: 'mm', resolution_nm: 10_000 });
   return (
@@ -208,9 +209,9 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
               shown
               label={guide.corner_choose[face]}
               value={corners[face] ?? ''}
-              options={edges.map(({ corner }) => ({
+              options={edges.map(({ insert, corner }) => ({
                 value: corner.id,
-                label: guide.corner_number(corner.number),
+                label: guide.corner(insert.name, corner.number),
                 note: ` ${guide.condition[corner.condition]}, ${guide.cut_m((corner.used_m ?? 0).toFixed(0))}`,
                 disabled: corner.condition === 'chipped',
               }))}
@@ -222,7 +223,35 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
   );
 }
 
+/** The band of each tool's force, asked for once the passes stand still. */
+function useForceBands(planning: Planning, lathe: Lathe | null): (ForceBand | null)[][] {
+  const [bands, setBands] = useState<(ForceBand | null)[][]>([]);
+  const passes = planning.foreseen?.passes;
+  const nose_nm = shop.value?.inserts.find((one) => one.id === planning.insert_id)?.nose_radius_nm;
+  useEffect(() => {
+    let old = false;
+    if (!passes || !nose_nm) return undefined;
+    const timer = setTimeout(() => {
+      forceBands(passes, dialsOf(lathe), nose_nm / 1e6).then(
+        (found) => (old ? undefined : setBands(found)),
+        () => (old ? undefined : setBands([])),
+      );
+    }, STILL_MS);
+    return () => {
+      old = true;
+      clearTimeout(timer);
+    };
+  }, [passes, nose_nm, lathe]);
+  return bands;
+}
+
+const STILL_MS = 150;
+
+/** Where the lathe's figures are more than what was typed. */
+const basisOf = (advice: object | null) => (advice as { basis?: string | null } | null)?.basis ?? '';
+
 function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lathe: Lathe | null }) {
+  const bands = useForceBands(planning, lathe);
   const { plan } = words;
   const { passes, foreseen, computed } = planning;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 } as const;
@@ -259,6 +288,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
               {one.text}
             </p>
           ))}
+          {basisOf(computed) ? <p class="small soft">{basisOf(computed)}</p> : null}
           {current && current.warnings.length === 0 ? <p>{plan.keeps_rules}</p> : null}
         </div>
         <Opens title={plan.how}>
@@ -276,7 +306,8 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
             at={i}
             count={passes.length}
             pass={pass}
-            foreseen={(current?.passes[i] as Foreseen | undefined) ?? null}
+            foreseen={current?.passes[i] ?? null}
+            bands={bands[i] ?? []}
             warnings={current?.warnings.filter((one) => one.pass === i + 1) ?? []}
             lathe={lathe}
             confidence={shop.value?.settings.confidence ?? 0.95}

@@ -104,7 +104,7 @@ interface DistanceProps {
   children: string;
 }
 
-export function Distance({ y, from, to, before = false, children }: DistanceProps) {
+function Distance({ y, from, to, before = false, children }: DistanceProps) {
   return (
     <g class="distance">
       <path d={`M${from} ${y - 8} V${y + 4} M${to} ${y - 8} V${y + 4} M${from} ${y} H${to}`} />

@@ -8,7 +8,7 @@ import { ActionMark } from '../pictures/action_mark';
 import { ProbabilityBar } from '../pictures/probability_bar';
 import { go } from '../route/router';
 import { Screen } from '../shell/screen';
-import { stepAddress } from '../shell/step_path';
+import { type Step, stepAddress, stepFor } from '../shell/step_path';
 import { percent } from '../show/length';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
@@ -75,7 +75,7 @@ function useDeciding(file: JobFile, onDecided: () => void) {
     if (!went) return;
     setId(newId());
     onDecided();
-    go(stepAddress(file.job.number, AFTER[action]));
+    go(stepAddress(file.job.number, leadsTo(action)));
   };
   return { saving, decide };
 }
@@ -190,8 +190,13 @@ function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) 
   );
 }
 
-/** Where a decision leads. */
-const AFTER = { leave: 'record', cut: 'cut', replace: 'record', measure_again: 'before' } as const;
+/** Where a decision leads: to what the job waits for at the lathe, where it is cut. */
+function leadsTo(action: Action): Step {
+  if (action === 'measure_again') return 'before';
+  if (action !== 'cut') return 'record';
+  const step = stepFor(assessment.value?.waits_for ?? 'cut');
+  return step === 'mount' || step === 'plan' ? step : 'cut';
+}
 
 interface NextProps {
   action: Action;
@@ -221,7 +226,7 @@ function Next({ action, computed, file, decided, saving, decide }: NextProps) {
     );
   }
   if (decided && decided.computed_action === action && decided.action !== 'measure_again') {
-    const step = AFTER[decided.action];
+    const step = leadsTo(decided.action);
     return (
       <a class="button main" href={stepAddress(file.job.number, step)}>
         {words.shell.step[step]}

@@ -53,7 +53,9 @@ export const dials = {
     chart: 'A mark, job by job',
     chart_lead:
       'Depth that each job took, over all its marks. The band is the 95 % interval of the fit, the dashed line what the dial says.',
-    job: (n: number | null) => (n === null ? 'Job' : `Job ${n}`),
+    job: (n: number) => `Job ${n}`,
+    job_column: 'Job',
+    mount: (um: string, n: number) => `The mount’s own runout: ${um} µm, root mean square of ${n} jobs.`,
     day: 'Day',
     marks: 'Marks',
     depth: 'Depth',

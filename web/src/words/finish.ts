@@ -18,7 +18,7 @@ export const finish = {
       lines: ['The same for as long: both faces alike.'],
       source: 'Common practice, no source.',
     },
-    wash: {
+    washed: {
       title: 'Wash with soap and water',
       lines: [
         'Machine off, rotor off the arbor. Hot water, soap and a brush; rinse, dry at once, faces and vents.',
@@ -26,7 +26,7 @@ export const finish = {
       ],
       source: 'Common practice, no source. Some manuals use solvent instead: the vehicle’s own go first.',
     },
-    cloth: {
+    cloth_white: {
       title: 'White cloth',
       lines: ['Wipe both faces with a clean white cloth. It stays white, or it is washed again.'],
       source: 'Common practice, no source.',

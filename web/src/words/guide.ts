@@ -158,7 +158,6 @@ export const guide = {
   band_none: (diameter: string) => `No band on record is for ${diameter}.`,
   band_unknown: 'No band is on record. Use the one that fits the rim.',
   corner: (insert: string, n: number) => `${insert}, corner ${n}`,
-  corner_number: (n: number) => `Corner ${n}`,
   corner_none: 'No edge is on record.',
   corner_choose: { outboard: 'Outboard edge', inboard: 'Inboard edge' },
   condition: { sharp: 'sharp', worn: 'worn', chipped: 'chipped' },

@@ -10,8 +10,8 @@ export const plan = {
   outer_edge: 'outer edge',
   machine_to: 'machine-to',
   discard: 'discard',
-  to_scale: (depth: string) =>
-    `Depths to one scale; their thickness limits half on each side. Drag a numbered handle, or step it with the arrow keys: ${depth} is hard to hit by eye, whole marks are not.`,
+  to_scale:
+    'Depths to one scale, limits of thickness half on each side. Drag a numbered handle, or step it with the arrow keys.',
   limit_beyond: (word: string, by: string) =>
     `${word[0]?.toUpperCase()}${word.slice(1)} lies ${by} of thickness further in.`,
   pass: (n: number) => `Pass ${n}`,
@@ -42,7 +42,7 @@ export const plan = {
   sources: [
     'Ra: ideal from feed and nose, times what grey iron leaves of it.',
     'Force: Kienzle with 1160 N/mm², 0.26 for GJL-250; ± 20 %, and − 20/+ 50 % where extrapolated.',
-    'Thickness: thinnest reading less every mark of both faces.',
+    'Thickness: between the highest spots of both faces as mounted, where the dials touch, less every mark of both.',
   ],
   how: 'How these are worked out',
   all: 'In all',
