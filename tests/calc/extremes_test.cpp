@@ -1,0 +1,96 @@
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+#include "calc/calc.hpp"
+#include "core/input_error.hpp"
+#include "core/uncertainty/random.hpp"
+
+namespace brakewright::calc {
+namespace {
+
+struct Example {
+  const char* name;
+  const char* input;
+};
+
+const Example kExamples[] = {
+    {"finish", R"({"feed_mm_per_rev":0.1,"nose_radius_mm":0.8,"h_min_um":3})"},
+    {"force", R"({"depth_mm":0.1,"feed_mm_per_rev":0.1,"nose_radius_mm":0.8,"kc11_n_per_mm2":1160,"mc":0.26,
+        "surface_speed_m_per_min":120})"},
+    {"cutplan", R"({"ring":{"outer_radius_mm":140,"inner_radius_mm":85,"approach_mm":3},
+        "needed_um":{"outboard":150,"inboard":120},"start_min_mm":21.48,"machine_to_mm":20.6,
+        "lathe":{"speeds_rpm":[100,150],"feeds_mm_per_rev":[0.05,0.1],"dial_um_per_mark":25.4,
+        "dial_inboard_um_per_mark":20},"insert":{"nose_radius_mm":0.8,"max_speed_m_per_min":150},
+        "rules":{"rough_max_um":250,"finish_min_um":50,"finish_max_um":130,"ra_target_um":1.6,"ra_factor":1.5}})"},
+    {"foresee", R"({"ring":{"outer_radius_mm":140,"inner_radius_mm":85,"approach_mm":3},"start_min_mm":21.48,
+        "u_start_min_um":3,"machine_to_mm":20.6,"discard_mm":20,"lathe":{"dial_um_per_mark":25.4,
+        "dial_inboard_um_per_mark":20,"dial_sd_um":2.5,"speeds_rpm":[100,150],"feeds_mm_per_rev":[0.1]},
+        "insert":{"nose_radius_mm":0.8,"max_speed_m_per_min":150},"material":{"kc11_n_per_mm2":1160,"mc":0.26},
+        "rules":{"rough_max_um":250,"finish_min_um":50,"finish_max_um":130,"ra_target_um":1.6,"ra_factor":1.5},
+        "confidence":0.95,"passes":[{"outboard_marks":4,"inboard_marks":3,"rpm":150,"feed_mm_per_rev":0.15},
+        {"outboard_marks":2,"inboard_marks":2,"rpm":150,"feed_mm_per_rev":0.1}]})"},
+    {"dialcheck", R"({"outboard":{"marks":6,"dial_um_per_mark":25.4,"touch_loss_um":20,"u_touch_loss_um":3,
+        "removed_um":130,"u_removed_um":4,"touched_all":false},"inboard":{"marks":6,"dial_um_per_mark":25.4,
+        "touch_loss_um":20,"u_touch_loss_um":3,"removed_um":110,"u_removed_um":5},"dial_sd_um":2.5,"settings":2,
+        "removed_sum_um":240,"u_removed_sum_um":2,"temperature_rise_k":10,"u_temperature_rise_k":2,"thickness_mm":21.5})"},
+    {"dialstudy", R"({"dial_um_per_mark":25.4,"dial_inboard_um_per_mark":25.4,"jobs":[
+        {"outboard_marks":4,"inboard_marks":8,"settings":2,"depth_um":305,"u_depth_um":3,"days":0},
+        {"outboard_marks":9,"inboard_marks":5,"settings":1,"depth_um":350,"u_depth_um":3,"days":7},
+        {"outboard_marks":6,"inboard_marks":6,"depth_um":301,"u_depth_um":3,"days":14,"outboard_depth_um":150,
+         "u_outboard_depth_um":5,"inboard_depth_um":154,"u_inboard_depth_um":5},
+        {"outboard_marks":12,"inboard_marks":4,"depth_um":411,"u_depth_um":3,"days":21},
+        {"outboard_marks":5,"inboard_marks":11,"depth_um":402,"u_depth_um":3,"days":28},
+        {"outboard_marks":7,"inboard_marks":7,"depth_um":352,"u_depth_um":3,"days":35}]})"},
+};
+
+void gather_numbers(Json& value, std::vector<Json*>& numbers) {
+  if (value.is_number()) numbers.push_back(&value);
+  if (value.is_structured()) {
+    for (auto& inner : value) gather_numbers(inner, numbers);
+  }
+}
+
+bool all_finite(const Json& value) {
+  if (value.is_number_float()) return std::isfinite(value.get<double>());
+  if (!value.is_structured()) return true;
+  for (const auto& inner : value) {
+    if (!all_finite(inner)) return false;
+  }
+  return true;
+}
+
+TEST(CalcExtremes, WhateverNumbersStandInAnInputTheAnswerIsFiniteOrARefusalThatNamesAField) {
+  const double extremes[] = {0,   -1,  1e-320, 1e-100, 1e-12, 1e-9, 1e-6, 1e-3, 0.01,  0.5,   1,      2,    3,
+                             1e2, 1e3, 1e4,    1e5,    1e6,   1e9,  1e12, 1e15, 1e100, 1e308, -1e308, -1e5, -0.5};
+  Random random(31);
+  for (const auto& [name, text] : kExamples) {
+    const Json example = Json::parse(text);
+    ASSERT_TRUE(all_finite(find(name)->run(example))) << name;
+    int answered = 0, refused = 0;
+    for (int i = 0; i < 3000; ++i) {
+      Json input = example;
+      std::vector<Json*> numbers;
+      gather_numbers(input, numbers);
+      for (std::uint64_t changes = 1 + random.below(3); changes > 0; --changes) {
+        *numbers[random.below(numbers.size())] = extremes[random.below(std::size(extremes))];
+      }
+      try {
+        const Json answer = find(name)->run(input);
+        ASSERT_TRUE(all_finite(answer)) << name << ' ' << input.dump() << ' ' << answer.dump();
+        ++answered;
+      } catch (const InputError& error) {
+        ASSERT_FALSE(error.field().empty()) << name << ' ' << input.dump();
+        ++refused;
+      }
+    }
+    EXPECT_GT(answered, 200) << name;
+    EXPECT_GT(refused, 200) << name;
+  }
+}
+
+}  // namespace
+}  // namespace brakewright::calc
