@@ -283,6 +283,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
           ) : null}
           {planning.changed ? <p class="doubt">{plan.by_hand}</p> : null}
           {planning.trouble ? <p class="trouble">{planning.trouble.message}</p> : null}
+          {planning.changed && foreseen?.refusal ? <p class="trouble">{foreseen.refusal.error.message}</p> : null}
           {general.map((one) => (
             <p class="trouble" key={one.code}>
               {one.text}

@@ -48,6 +48,13 @@ function LatheForm({ lathe, onDone }: { lathe: Lathe | null; onDone: () => void 
         onInput={draft.setName}
       />
       <LatheDial draft={draft} />
+      {lathe ? (
+        <p>
+          <a class="button" href={`/shop/lathes/${lathe.id}/study`}>
+            {words.dials.to_study}
+          </a>
+        </p>
+      ) : null}
       <LatheArbor draft={draft} />
       <LatheGears draft={draft} />
       <MicrometreField draft={draft} field="dial_sd_um" label={lathes.dial_sd} note={lathes.dial_sd_note} />
