@@ -37,6 +37,8 @@ double below_highest(const std::vector<double>& face_um) {
 /// How far the mean of each face lay below its highest spot when the tools came in.
 void put_touch_loss(const JobFile& file, const Part& part, const AfterCut& check, const AssessContext& context,
                     dials::DialCheckInput& evidence) {
+  const MountProof* proof = proof_in_force(file, part.id);
+  if (proof != nullptr && proof->goes_on && is_swing_alone(*proof)) return;  // how the faces share it is not known
   const auto trace = face_on_arbor(file, part, context);
   if (!trace) return;
   std::vector<double> outboard, inboard;

@@ -11,9 +11,9 @@ namespace brakewright::shop {
 
 /// The cut of one part, as core/dials asks about it. Marks are those of its cuts on record, each dial with the value
 /// that the cut carries; each finished pass is one setting.
-/// Touch loss comes from the face as it stood on the arbor: without a proof or a reading there, core/dials' own stands.
-/// A face's own loss comes from its readings from face to vent, at points that were read before and after.
-/// Temperatures count as corrected where both stages name theirs, else as unknown.
+/// Touch loss comes from the face as it stood on the arbor, where that is known with its angles: by a proof or a
+/// reading there; else core/dials' own stands. A face's own loss comes from its readings from face to vent, at points
+/// that were read before and after. Temperatures count as corrected where both stages name theirs, else as unknown.
 /// @param check  what left the part, by its thickness
 /// @return nothing while no cut is on record
 std::optional<dials::DialCheckInput> dial_evidence(const JobFile& file, const Part& part, const AfterCut& check,

@@ -84,6 +84,20 @@ TEST_F(Study, WhatWasMeasuredReplacesWhatWasTypedForJobsThatAreOpenedAfter) {
   EXPECT_NEAR(*plan.touch_mm - *plan.final_mm, 6 * 0.024, 0.003);  // 50 um at least by a mark of 24 um: 3 a side
 }
 
+TEST_F(Study, ACutWhoseFaceWasNotKnownOnTheArborSaysNothingOfTheDials) {
+  finish_five();
+  clock += std::chrono::hours(24);
+  for (const bool swing_alone : {false, true}) {
+    const auto file = decided();
+    if (swing_alone) prove(file, swing(file, "0.02"));
+    cut(file, 8, 8);
+    measure(file, 21.2, 0, Stage::after);
+    EXPECT_NEAR(shop.assessment(file.job.id).parts[0].dial_check->outboard.touch_loss.um, 30, 1e-9);
+    shop.seal(file.job.id, teacher);
+  }
+  EXPECT_EQ(shop.lathe_study(lathe).jobs, 5U);
+}
+
 TEST_F(Study, AShopThatIsOpenedAnewKnowsTheSameJobs) {
   finish_five();
   const LatheRecord kept = shop.lathe_study(lathe);
