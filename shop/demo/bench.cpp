@@ -116,6 +116,17 @@ void Bench::scoring(const Uuid& part_id, const Rotor& rotor, const Gauge& gauge)
   }
 }
 
+void Bench::cheeks(const Uuid& part_id, const Rotor& rotor, Stage stage, const Gauge& gauge) {
+  for (const auto& [face, true_mm] : {std::pair{Quantity::cheek_outboard, rotor.cheek_outboard_mm},
+                                      std::pair{Quantity::cheek_inboard, rotor.cheek_inboard_mm}}) {
+    for (int repeat = 0; repeat < 3; ++repeat) {
+      NewReading reading = spot(part_id, stage, face, gauge);
+      reading.text = gauge.shows(true_mm, random_);
+      add(reading);
+    }
+  }
+}
+
 void Bench::roughness(const Uuid& part_id, const Gauge& tester) {
   for (const Quantity face : {Quantity::roughness_outboard, Quantity::roughness_inboard}) {
     NewReading reading = spot(part_id, Stage::after, face, tester);

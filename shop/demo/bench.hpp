@@ -37,6 +37,8 @@ class Bench {
                  int repeats = 1);
   void runout(const Uuid& part_id, const Rotor& rotor, Stage stage, const Gauge& gauge);
   void scoring(const Uuid& part_id, const Rotor& rotor, const Gauge& gauge);
+  /// Both cheeks of a vented rotor, three readings each.
+  void cheeks(const Uuid& part_id, const Rotor& rotor, Stage stage, const Gauge& gauge);
   void roughness(const Uuid& part_id, const Gauge& tester);
   void finding(const Uuid& part_id, FindingKind kind, Judgement judgement, const std::string& note = "");
 

@@ -78,6 +78,12 @@ Tale finished_tale(std::size_t number, Random& random) {
   tale.mistyped = number % 7 == 2;
   tale.taken_back = number % 11 == 6;
   tale.pitted = number == 24;
+  // Most of the cutting is done on the middle lathe, so that its dials are known best.
+  static constexpr std::size_t kLathes[] = {1, 0, 1, 2, 1, 0, 1, 2};
+  if (tale.trouble == Trouble::pulsing || tale.trouble == Trouble::scored) tale.lathe = kLathes[number / 2 % 8];
+  tale.cheeks = number % 3 == 1 && tale.kind != 2 && tale.kind != 5;
+  tale.misread = number == 31;
+  if (number == 19) tale.mishap = "noise";
   if (number == 12) {
     tale.amendment = "Customer came back after 1,000 km: no shake. Runout read again on the car, within its limit.";
   }
@@ -87,7 +93,7 @@ Tale finished_tale(std::size_t number, Random& random) {
 
 std::vector<Tale> open_tales() {
   const Tale ordinary{.kind = 1};
-  std::vector<Tale> tales(6, ordinary);
+  std::vector<Tale> tales(11, ordinary);
   tales[0].until = Until::remeasured;
   tales[1].until = Until::cut;
   tales[1].kind = 3;
@@ -102,6 +108,23 @@ std::vector<Tale> open_tales() {
   tales[5].until = Until::arrived;
   tales[5].complaint = Complaint::pad_change;
   tales[5].kind = 4;
+  tales[6].until = Until::half_finished;
+  tales[6].kind = 3;
+  tales[6].lathe = 2;
+  tales[7].until = Until::between_passes;
+  tales[7].lathe = 1;
+  tales[8].until = Until::proven;
+  tales[8].kind = 3;
+  tales[8].lathe = 0;
+  tales[9].until = Until::decided;  // hubless
+  tales[9].lathe = 2;
+  tales[10].until = Until::decided;  // integral hub
+  tales[10].kind = 4;
+  tales[10].gauge = 2;
+  tales[10].lathe = 2;
+  tales.push_back(tales[9]);  // no stack fits it
+  tales.back().kind = 6;
+  tales.back().complaint = Complaint::noise;
   return tales;
 }
 
@@ -163,6 +186,7 @@ JobFile open_practice_job(Shop& shop, const Uuid& by, std::uint64_t seed, UtcTim
     parts[k].side = k == 0 ? Side::left : Side::right;
     parts[k].outer_diameter = kind.known.outer_diameter;
     parts[k].limits = kind.known.limits;
+    parts[k].seat = kind.known.seat;
   }
   // No zero check: an invented one would stand in the record of a real instrument.
   const Gauge micrometer{.instrument = of_kind(InstrumentKind::micrometer)};

@@ -39,6 +39,8 @@ double Rotor::runout_um_at(double angle_deg) const {
   return sum(outboard, angle_deg) + hub_um * std::cos((angle_deg - hub_phase_deg) * std::numbers::pi / 180);
 }
 
+double Rotor::face_um_at(double angle_deg) const { return sum(outboard, angle_deg); }
+
 Rotor draw_rotor(const Wear& wear, Random& random) {
   Rotor rotor;
   rotor.thickness_mm = wear.thickness_mm + 0.03 * random.normal();
@@ -47,13 +49,15 @@ Rotor draw_rotor(const Wear& wear, Random& random) {
   rotor.outboard = draw_waves(wear.runout_um, 3, random);
   rotor.hub_um = 3 + 8 * random.uniform();
   rotor.hub_phase_deg = 360 * random.uniform();
+  rotor.cheek_outboard_mm = 0.3 * rotor.thickness_mm + 0.1 * random.normal();
+  rotor.cheek_inboard_mm = 0.3 * rotor.thickness_mm + 0.1 * random.normal();
   rotor.score_outboard_um = wear.scoring_um * (0.5 + random.uniform());
   rotor.score_inboard_um = wear.scoring_um * (0.5 + random.uniform());
   return rotor;
 }
 
 Rotor cut_rotor(const Rotor& rotor, const Turned& turned, Random& random) {
-  const double mount_phase = 360 * random.uniform();
+  const double mount_phase = turned.mount_phase_deg;
   double outboard_most = -1e9;
   double inboard_most = -1e9;
   for (double angle = 0; angle < 360; angle += 1) {
@@ -62,11 +66,16 @@ Rotor cut_rotor(const Rotor& rotor, const Turned& turned, Random& random) {
     outboard_most = std::max(outboard_most, outboard);
     inboard_most = std::max(inboard_most, sum(rotor.thickness, angle) - outboard);
   }
-  const double marks = static_cast<double>(turned.outboard_marks + turned.inboard_marks);
+  const auto removed_mm = [&](std::int64_t marks, double um_per_mark, double most_um) {
+    const double dialled_um = static_cast<double>(marks) * um_per_mark + turned.dial_sd_um * random.normal();
+    return marks > 0 ? (dialled_um - most_um) / 1000 : 0.0;
+  };
+  const double outboard_mm = removed_mm(turned.outboard_marks, turned.outboard_um_per_mark, outboard_most);
+  const double inboard_mm = removed_mm(turned.inboard_marks, turned.inboard_um_per_mark, inboard_most);
   Rotor cut;
-  cut.thickness_mm = rotor.thickness_mm + (outboard_most + inboard_most - marks * turned.dial_um_per_mark +
-                                           turned.dial_sd_um * (random.normal() + random.normal())) /
-                                              1000;
+  cut.thickness_mm = rotor.thickness_mm - outboard_mm - inboard_mm;
+  cut.cheek_outboard_mm = rotor.cheek_outboard_mm - outboard_mm;
+  cut.cheek_inboard_mm = rotor.cheek_inboard_mm - inboard_mm;
   cut.taper_um_per_mm = 0.05 * random.normal();
   cut.thickness = draw_waves(2.5, 3, random);
   cut.outboard = {{1, turned.mount_um / 2, mount_phase}, {2, 1.5, 360 * random.uniform()}};

@@ -21,6 +21,8 @@ struct Rotor {
   std::vector<Wave> outboard = {};   ///< outboard face against the part's own hub face
   double hub_um = 0;                 ///< amplitude that the car's hub adds to the runout
   double hub_phase_deg = 0;
+  double cheek_outboard_mm = 6;  ///< vented: mean thickness from face to vent
+  double cheek_inboard_mm = 6;
   double score_outboard_um = 0;
   double score_inboard_um = 0;
   double pit_deg = -1;  ///< a pit at this angle, when not negative
@@ -28,6 +30,7 @@ struct Rotor {
 
   double thickness_at(double angle_deg, double from_edge_mm) const;
   double runout_um_at(double angle_deg) const;  ///< outboard face on the car
+  double face_um_at(double angle_deg) const;    ///< outboard face against the part's own hub face
 };
 
 /// Faults to draw a rotor with.
@@ -41,13 +44,14 @@ struct Wear {
 Rotor draw_rotor(const Wear& wear, Random& random);
 
 /// The same rotor after both tools went over it: faces parallel to each other, square to the spindle of the mounting.
-/// @param mount_um  peak to valley of the wobble that this mounting adds
 struct Turned {
   std::int64_t outboard_marks = 0;
   std::int64_t inboard_marks = 0;
-  double dial_um_per_mark = 25.4;
+  double outboard_um_per_mark = 25.4;
+  double inboard_um_per_mark = 25.4;
   double dial_sd_um = 5;
-  double mount_um = 30;
+  double mount_um = 30;  ///< peak to valley of the wobble that this mounting adds
+  double mount_phase_deg = 0;
 };
 Rotor cut_rotor(const Rotor& rotor, const Turned& turned, Random& random);
 

@@ -1,6 +1,9 @@
 #include "shop/demo/school.hpp"
 
 #include <array>
+#include <optional>
+
+#include "shop/demo/iron.hpp"
 
 namespace brakewright::shop::demo {
 namespace {
@@ -21,25 +24,127 @@ struct KindText {
   const char* runout;
   const char* scoring;
   const char* diameter;
+  const char* ring_inner;
+  /// hubless: bore, flange, inner and outer diameter of the flat; integral hub: length, inner race, outer race
+  std::array<const char*, 4> seat;
 };
 
 // Invented parts; the figures lie where public tables of rotors have theirs.
 constexpr std::array kKinds{
-    KindText{"saloon front, vented, 22 mm", Axle::front, true, Unit::mm, "22", "20.4", "20", "0.015", "0.05", "0.5",
-             "256"},
-    KindText{"estate front, vented, 25 mm", Axle::front, true, Unit::mm, "25", "23.4", "23", "0.012", "0.05", "0.5",
-             "288"},
-    KindText{"hatchback rear, solid, 9 mm", Axle::rear, false, Unit::mm, "9", "7.5", "7.2", "0.02", "0.06", "0.4",
-             "240"},
-    KindText{"van front, vented, 28 mm", Axle::front, true, Unit::mm, "28", "26.4", "26", "0.02", "0.07", "0.8", "300"},
-    KindText{"pick-up front, vented, 1.10 in", Axle::front, true, Unit::in, "1.102", "1.040", "1.025", "0.0006",
-             "0.003", "0.020", "11.85"},
-    KindText{"small car front, solid, 12 mm", Axle::front, false, Unit::mm, "12", "10.4", "10", "0.015", "0.05", "0.4",
-             "238"},
+    KindText{"saloon front, vented, 22 mm",
+             Axle::front,
+             true,
+             Unit::mm,
+             "22",
+             "20.4",
+             "20",
+             "0.015",
+             "0.05",
+             "0.5",
+             "256",
+             "154",
+             {"61", "7", "80", "138"}},
+    KindText{"estate front, vented, 25 mm",
+             Axle::front,
+             true,
+             Unit::mm,
+             "25",
+             "23.4",
+             "23",
+             "0.012",
+             "0.05",
+             "0.5",
+             "288",
+             "176",
+             {"65", "8", "84", "142"}},
+    KindText{"hatchback rear, solid, 9 mm",
+             Axle::rear,
+             false,
+             Unit::mm,
+             "9",
+             "7.5",
+             "7.2",
+             "0.02",
+             "0.06",
+             "0.4",
+             "240",
+             "150",
+             {"46", "44", "38", nullptr}},
+    KindText{"van front, vented, 28 mm",
+             Axle::front,
+             true,
+             Unit::mm,
+             "28",
+             "26.4",
+             "26",
+             "0.02",
+             "0.07",
+             "0.8",
+             "300",
+             "190",
+             {"71", "9", "92", "158"}},
+    KindText{"pick-up front, vented, 1.10 in",
+             Axle::front,
+             true,
+             Unit::in,
+             "1.102",
+             "1.040",
+             "1.025",
+             "0.0006",
+             "0.003",
+             "0.020",
+             "11.85",
+             "7.4",
+             {"3.2", "2.1", "1.5", nullptr}},
+    KindText{"small car front, solid, 12 mm",
+             Axle::front,
+             false,
+             Unit::mm,
+             "12",
+             "10.4",
+             "10",
+             "0.015",
+             "0.05",
+             "0.4",
+             "238",
+             "148",
+             {"59", "6", "76", "130"}},
+    // Its bore is wider than any cone of the pegboard reaches.
+    KindText{"old van rear, vented, 20 mm",
+             Axle::rear,
+             true,
+             Unit::mm,
+             "20",
+             "18.4",
+             "18",
+             "0.02",
+             "0.07",
+             "0.6",
+             "278",
+             "188",
+             {"95", "8", "108", "162"}},
 };
+
+void set_seat(Kind& kind, const KindText& text) {
+  Seat& seat = kind.known.seat;
+  const auto typed = [&](const char* figure) { return parse_length(figure, text.unit).typed; };
+  seat.ring_inner = typed(text.ring_inner);
+  if (text.seat[3] == nullptr) {
+    kind.construction = Construction::integral_hub;
+    seat.hub_length = typed(text.seat[0]);
+    seat.inner_race = typed(text.seat[1]);
+    seat.outer_race = typed(text.seat[2]);
+    return;
+  }
+  seat.bore = typed(text.seat[0]);
+  seat.flange = typed(text.seat[1]);
+  seat.flat_inner = typed(text.seat[2]);
+  seat.flat_outer = typed(text.seat[3]);
+}
 
 Kind kind_of(const KindText& text) {
   Kind kind;
+  set_seat(kind, text);
   kind.axle = text.axle;
   kind.known.name = text.name;
   kind.known.vented = text.vented;
@@ -120,21 +225,78 @@ void enter_instruments(Shop& shop, Clock& clock, School& school) {
   school.tester = enter(instrument("Roughness tester", roughness_tester, "HL-R1", 10, 100, 50, Unit::mm), 300);
 }
 
+struct LatheText {
+  const char* name;
+  double dial_um;
+  std::optional<double> dial_inboard_um;
+  DialReads reads;
+  TrueDial truth;
+  double dial_sd_um, mount_um;
+  Length arbor, thread_start, tip;
+  std::vector<double> speeds_rpm, feeds_mm_per_rev;
+  const char* note;
+};
+
 void enter_lathes(Shop& shop, Clock& clock, School& school) {
-  const auto enter = [&](const char* name, double dial_um, double dial_sd_um, double mount_um, const char* note) {
-    Lathe lathe;
-    lathe.id = shop.new_id();
-    lathe.name = name;
-    lathe.dial_um_per_mark = dial_um;
-    lathe.dial_sd_um = dial_sd_um;
-    lathe.mount_runout_um = mount_um;
-    lathe.note = note;
+  const std::array texts{
+      LatheText{"Lathe 1, window side",
+                20,
+                25,
+                DialReads::depth,
+                {20, 25},
+                3,
+                25,
+                {25'400'000},
+                {110'000'000},
+                {190'000'000},
+                {80, 110, 150},
+                {0.05, 0.1, 0.15, 0.2},
+                "dial in 0.02 mm of depth outboard, 0.025 mm inboard: its screw came from another lathe"},
+      LatheText{"Lathe 2, middle",
+                25.4,
+                std::nullopt,
+                DialReads::depth,
+                {24.5, 25.3},
+                4,
+                30,
+                {25'400'000},
+                {108'000'000},
+                {188'000'000},
+                {100, 150},
+                {0.051, 0.102, 0.203},
+                "dials in 0.001 in of depth"},
+      LatheText{"Lathe 3, by the door",
+                50,
+                std::nullopt,
+                DialReads::diameter,
+                {50, 50},
+                8,
+                45,
+                {28'000'000},
+                {105'000'000},
+                {185'000'000},
+                {90, 130},
+                {0.08, 0.12},
+                "dials in 0.1 mm of diameter, which is 0.05 mm of depth; oldest of the three"},
+  };
+  for (const LatheText& text : texts) {
+    Lathe lathe{.id = shop.new_id(), .name = text.name};
+    lathe.dial_um_per_mark = text.dial_um;
+    lathe.dial_inboard_um_per_mark = text.dial_inboard_um;
+    lathe.dial_reads = text.reads;
+    lathe.dial_sd_um = text.dial_sd_um;
+    lathe.mount_runout_um = text.mount_um;
+    lathe.arbor_diameter = text.arbor;
+    lathe.thread_start = text.thread_start;
+    lathe.tip = text.tip;
+    lathe.travel = Length{110'000'000};
+    lathe.speeds_rpm = text.speeds_rpm;
+    lathe.feeds_mm_per_rev = text.feeds_mm_per_rev;
+    lathe.note = text.note;
     clock.pass(60);
     school.lathes.push_back(shop.put_lathe(lathe, school.teachers.front().id));
-  };
-  enter("Lathe 1, window side", 20, 3, 25, "dial in 0.02 mm of depth");
-  enter("Lathe 2, middle", 25.4, 4, 30, "dial in 0.001 in of depth");
-  enter("Lathe 3, by the door", 50, 8, 45, "dial in 0.05 mm of depth; oldest of the three");
+    school.true_dials.push_back(text.truth);
+  }
 }
 
 }  // namespace
@@ -151,6 +313,7 @@ School found_school(Shop& shop, Clock& clock) {
   shop.change_settings(settings, school.teachers.front().id);
   enter_instruments(shop, clock, school);
   enter_lathes(shop, clock, school);
+  enter_iron(shop, clock, school);
   for (const KindText& text : kKinds) {
     Kind kind = kind_of(text);
     kind.known.id = shop.new_id();

@@ -19,10 +19,17 @@ struct Clock {
 /// A kind of rotor with the limits that the shop has met.
 struct Kind {
   KnownPart known;
+  Construction construction = Construction::hubless;
   Axle axle = Axle::front;
   double nominal_mm = 22;
   double machine_to_mm = 20.4;
   double discard_mm = 20;
+};
+
+/// What a mark of a lathe's dials really takes, which nobody in the shop knows before enough jobs are finished.
+struct TrueDial {
+  double outboard_um_per_mark = 25.4;
+  double inboard_um_per_mark = 25.4;
 };
 
 /// Everything that belongs to the school before its first job.
@@ -35,6 +42,7 @@ struct School {
   Instrument depth_gauge = {};
   Instrument tester = {};
   std::vector<Lathe> lathes = {};
+  std::vector<TrueDial> true_dials = {};  ///< of each lathe
   std::vector<Kind> kinds = {};
 };
 

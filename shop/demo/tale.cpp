@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "shop/demo/turning.hpp"
+
 namespace brakewright::shop::demo {
 namespace {
 
@@ -49,7 +51,7 @@ class Life {
       : tale_(tale), shop_(shop), clock_(clock), random_(random), school_(school), kind_(school.kinds.at(tale.kind)) {
     teacher_ = school.teachers[random.below(school.teachers.size())].id;
     worker_ = school.hands[random.below(school.hands.size())].id;
-    lathe_ = school.lathes[random.below(school.lathes.size())];
+    lathe_ = tale.lathe.value_or(random.below(school.lathes.size()));
   }
 
   Uuid run() {
@@ -62,7 +64,7 @@ class Life {
     const Action action = decide();
     if (action == Action::cut) {
       cut();
-      if (tale_.until == Until::cut) return id_;
+      if (tale_.until != Until::remeasured && tale_.until != Until::sealed) return id_;
       measure_after();
     }
     if (tale_.until != Until::sealed) return id_;
@@ -87,7 +89,7 @@ class Life {
     job.odometer = 20'000 + static_cast<std::int64_t>(random_.below(140'000));
     if (tale_.until != Until::arrived) {
       job.worker_person_id = worker_;
-      job.lathe_id = lathe_.id;
+      job.lathe_id = school_.lathes[lathe_].id;
     }
     std::vector<Part> parts;
     for (const Side side : {Side::left, Side::right}) {
@@ -95,7 +97,9 @@ class Life {
       Part part;
       part.id = shop_.new_id();
       part.side = side;
+      part.construction = kind_.construction;
       part.vented = kind_.known.vented;
+      part.seat = kind_.known.seat;
       if (tale_.limits_known) {
         part.limits = kind_.known.limits;
         part.known_part_id = kind_.known.id;
@@ -134,6 +138,7 @@ class Life {
   void measure() {
     micrometer_ = take_up(tale_.gauge < school_.fine.size() ? school_.fine[tale_.gauge] : school_.coarse, random_);
     indicator_ = take_up(school_.indicator, random_);
+    cheek_gauge_ = take_up(school_.depth_gauge, random_);
     auto at = bench();
     const auto parts = file().parts;
     at.zero(micrometer_);
@@ -145,6 +150,7 @@ class Life {
       if (stopped) return;
       at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
       at.scoring(parts[k].id, rotors_[k], take_up(school_.depth_gauge, random_));
+      if (tale_.cheeks) at.cheeks(parts[k].id, rotors_[k], Stage::before, cheek_gauge_);
     }
     if (tale_.mistyped) at.mistype_and_correct(parts[0].id, rotors_[0], micrometer_, 2);
     if (tale_.taken_back) at.read_and_take_back(parts[0].id, rotors_[0], micrometer_, 4);
@@ -167,7 +173,7 @@ class Life {
       assessed_ = shop_.assessment(id_);
     }
     if (!assessed_.verdict) return decide_as(Action::replace, "The readings could not be worked out.").action;
-    const bool wants_cut = tale_.until == Until::cut || tale_.until == Until::remeasured;
+    const bool wants_cut = tale_.until >= Until::decided && tale_.until <= Until::remeasured;
     switch (assessed_.verdict->action) {
       case brakewright::Action::cut:
         if (!tale_.overruled) return decide_as(Action::cut, "").action;
@@ -188,26 +194,32 @@ class Life {
         .action;
   }
 
+  TurnedUntil seen_through(std::size_t part, std::size_t parts) const {
+    switch (tale_.until) {
+      case Until::proven:
+        return TurnedUntil::proven;
+      case Until::between_passes:
+        return TurnedUntil::between_passes;
+      case Until::half_finished:
+        return part + 1 < parts ? TurnedUntil::finished : TurnedUntil::half_finished;
+      default:
+        return TurnedUntil::finished;
+    }
+  }
+
   void cut() {
+    if (tale_.until == Until::decided) return;
     const auto parts = file().parts;
+    Turner turner(shop_, clock_, random_, school_, lathe_, id_, worker_);
     for (std::size_t k = 0; k < parts.size(); ++k) {
-      const auto& least = assessed_.verdict->parts.at(k).cleanup;
-      const auto extra = static_cast<std::int64_t>(random_.below(2));
-      Cut cut;
-      cut.id = shop_.new_id();
-      cut.job_id = id_;
-      cut.part_id = parts[k].id;
-      cut.outboard_marks = least.outboard_marks + extra;
-      cut.inboard_marks = least.inboard_marks + extra;
-      if (cut.outboard_marks + cut.inboard_marks == 0) cut.outboard_marks = cut.inboard_marks = 2;
-      clock_.pass(1500 + 600 * random_.uniform());
-      shop_.record_cut(cut, worker_);
-      const Turned turned{.outboard_marks = cut.outboard_marks,
-                          .inboard_marks = cut.inboard_marks,
-                          .dial_um_per_mark = lathe_.dial_um_per_mark,
-                          .dial_sd_um = lathe_.dial_sd_um,
-                          .mount_um = lathe_.mount_runout_um * (0.5 + random_.uniform())};
-      rotors_[k] = cut_rotor(rotors_[k], turned, random_);
+      const auto& cleanup = assessed_.verdict->parts.at(k).cleanup;
+      PlannedPass least{.outboard_marks = cleanup.outboard_marks, .inboard_marks = cleanup.inboard_marks};
+      if (least.outboard_marks + least.inboard_marks == 0) least.outboard_marks = least.inboard_marks = 2;
+      TurnedMishap mishap;
+      if (k == 0) mishap = {.outboard_marks_short = tale_.misread ? 1 : 0, .trouble = tale_.mishap};
+      const TurnedUntil until = seen_through(k, parts.size());
+      turner.turn(parts[k].id, rotors_[k], least, until, mishap);
+      if (until == TurnedUntil::proven || until == TurnedUntil::between_passes) return;
     }
   }
 
@@ -218,6 +230,7 @@ class Life {
     for (std::size_t k = 0; k < rotors_.size(); ++k) {
       const Uuid part = file().parts[k].id;
       at.thickness(part, rotors_[k], Stage::after, micrometer_);
+      if (tale_.cheeks) at.cheeks(part, rotors_[k], Stage::after, cheek_gauge_);
       at.roughness(part, take_up(school_.tester, random_));
       at.runout(part, rotors_[k], Stage::after, indicator_);
     }
@@ -242,11 +255,12 @@ class Life {
   Uuid id_;
   Uuid teacher_;
   Uuid worker_;
-  Lathe lathe_;
+  std::size_t lathe_ = 0;
   std::vector<Rotor> rotors_;
   Assessment assessed_;  ///< what the decision rested on
   Gauge micrometer_;
   Gauge indicator_;
+  Gauge cheek_gauge_;
 };
 
 }  // namespace

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "shop/demo/bench.hpp"
@@ -10,7 +11,19 @@ namespace brakewright::shop::demo {
 enum class Trouble { pulsing, scored, worn_out, thin, sound, cracked };
 
 /// How far a job has come.
-enum class Until { arrived, looked_over, half_measured, measured, cut, remeasured, sealed };
+enum class Until {
+  arrived,
+  looked_over,
+  half_measured,
+  measured,
+  decided,  ///< to be cut
+  proven,   ///< the first part is on the arbor
+  between_passes,
+  half_finished,  ///< cut, the second part not yet washed
+  cut,
+  remeasured,
+  sealed
+};
 
 /// One invented job.
 struct Tale {
@@ -26,6 +39,10 @@ struct Tale {
   bool mistyped = false;
   bool taken_back = false;
   bool pitted = false;
+  bool cheeks = false;                    ///< read from face to vent too, before and after
+  bool misread = false;                   ///< one mark of the outboard dial, on the first part
+  std::string mishap = {};                ///< said at the lathe, with the first part
+  std::optional<std::size_t> lathe = {};  ///< of School::lathes; any when left out
   Until until = Until::sealed;
   std::string amendment = {};
 };
