@@ -42,6 +42,8 @@ async function tablet(at: string, looks: Parameters<typeof openPage>[1] = { widt
   return opened.page;
 }
 
+/** With the patience that a busy machine needs. */
+const eventually = <T>(found: () => T | Promise<T>) => expect.poll(found, { timeout: 30_000 });
 const heading = (page: Page, text: string | RegExp) =>
   page.getByRole('heading', { level: 1, name: text, exact: true }).waitFor();
 const pieces = async (): Promise<Json[]> => (await shop.want('GET', '/pegboard')).map((hung: Json) => hung.piece);
@@ -74,22 +76,22 @@ async function paste(page: Page, text: string): Promise<void> {
 describe('the pegboard is filled', () => {
   it('row by row with Enter alone, what a kind is not asked for passed over', async () => {
     const page = await tablet('/shop/pegboard?view=grid');
-    await expect.poll(() => focusedName(page)).toBe('Row 1, name');
+    await eventually(() => focusedName(page)).toBe('Row 1, name');
     await enterEach(page, ['K7', 'cone', 'A1', 'mm', '25.4', '35', '55', '71', '8', '']);
-    await expect.poll(async () => (await pieces()).length).toBe(1);
+    await eventually(async () => (await pieces()).length).toBe(1);
     expect(await focusedName(page)).toBe('Row 2, name');
     // The kind, unit and bore of the row above stand there already; a nut has a length alone.
     await enterEach(page, ['N1', 'nut', 'F1', 'mm', '25.4', '28']);
     expect(await focusedName(page)).toBe('Row 2, runout, µm');
     await enterEach(page, ['', '']);
-    await expect.poll(async () => (await pieces()).map((piece) => piece.name).sort()).toEqual(['K7', 'N1']);
+    await eventually(async () => (await pieces()).map((piece) => piece.name).sort()).toEqual(['K7', 'N1']);
     const cone = (await pieces()).find((piece) => piece.name === 'K7');
     expect(cone).toMatchObject({ small_nm: 55_000_000, large_nm: 71_000_000, length_nm: 35_000_000, runout_um: 8 });
   });
 
   it('with arrows, and loses no row that is not complete when the page is loaded again', async () => {
     const page = await tablet('/shop/pegboard?view=grid');
-    await expect.poll(() => focusedName(page)).toBe('Row 1, name');
+    await eventually(() => focusedName(page)).toBe('Row 1, name');
     await enterEach(page, ['Half done', 'spacer']);
     await page.keyboard.press('ArrowLeft');
     expect(await focusedName(page)).toBe('Row 1, kind');
@@ -102,23 +104,23 @@ describe('the pegboard is filled', () => {
 
   it('says in the row why the shop does not take it, and takes it when it is mended', async () => {
     const page = await tablet('/shop/pegboard?view=grid');
-    await expect.poll(() => focusedName(page)).toBe('Row 1, name');
+    await eventually(() => focusedName(page)).toBe('Row 1, name');
     await enterEach(page, ['Upside down', 'cone', 'A1', 'mm', '25.4', '35', '71', '55', '', '']);
     await page.getByText(/^Small end: must be less than/).waitFor();
     expect(await page.getByLabel('Row 1, small end').getAttribute('aria-invalid')).toBe('true');
     await page.getByLabel('Row 1, small end').fill('50');
     await page.keyboard.press('Tab');
     await page.getByLabel('Row 2, name').focus();
-    await expect.poll(async () => (await pieces()).length).toBe(1);
+    await eventually(async () => (await pieces()).length).toBe(1);
   });
 
   it('with a block from a spreadsheet, headings in any order, decimal commas, both units', async () => {
     const page = await tablet('/shop/pegboard?view=grid');
-    await expect.poll(() => focusedName(page)).toBe('Row 1, name');
+    await eventually(() => focusedName(page)).toBe('Row 1, name');
     const sizes = Array.from({ length: 38 }, (_, i) => `spacer;D${i + 1};H${i + 1};mm;25,4;${i + 1},5`);
     const rows = ['Kind;Name;Hook;Unit;Bore;Length', ...sizes, 'nut;Inch nut;N1;in;1;1-1/8', 'cone;Half;A1;mm;25,4;30'];
     await paste(page, rows.join('\n'));
-    await expect.poll(async () => (await pieces()).length, { timeout: 30_000 }).toBe(39);
+    await eventually(async () => (await pieces()).length).toBe(39);
     await page.getByText('wants small end, large end').waitFor();
     await page.getByText('39 saved, 1 not yet').waitFor();
     const all = await pieces();
@@ -137,7 +139,7 @@ describe('the pegboard is filled', () => {
     await page.getByLabel('Or paste it here').fill('name,kind,hook,bore,length\nS1,spacer,E1,25.4,10');
     await press(page, 'Look at it first');
     await press(page, 'Take in 1 piece');
-    await expect.poll(async () => (await pieces()).map((piece) => piece.name)).toEqual(['S1']);
+    await eventually(async () => (await pieces()).map((piece) => piece.name)).toEqual(['S1']);
   });
 });
 
@@ -195,16 +197,16 @@ describe('a hubless rotor, from the decided job to the proven mount, by keys alo
     const job = await decidedJob(shop, scene, 'hubless');
     const page = await tablet(`/jobs/${job.job.number}/mount`);
     await heading(page, 'What the stack touches');
-    await expect.poll(() => focusedName(page)).toBe('A · Centre bore');
+    await eventually(() => focusedName(page)).toBe('A · Centre bore');
     await enterEach(page, ['65.0', '7', '72', '140', '', '', '170', '280 mm']);
     await heading(page, 'Mount');
-    await expect.poll(() => page.locator('.stack-name').allTextContents()).toContain('Cone middle cone');
+    await eventually(() => page.locator('.stack-name').allTextContents()).toContain('Cone middle cone');
     expect(await page.locator('.stack-line .hook-place').allTextContents()).toContain('A2');
     await page.getByText('Left-hand thread: tighten the nut against the clock, seen from the tip.').first().waitFor();
     expect(await page.locator('.stack-number').count()).toBe(await page.locator('.stack-line').count());
 
     await press(page, 'Rubber 25 is not on its hook');
-    await expect.poll(() => page.locator('.stack-name').allTextContents()).not.toContain('Rubber 25 spacer');
+    await eventually(() => page.locator('.stack-name').allTextContents()).not.toContain('Rubber 25 spacer');
     expect((await states())['Rubber 25']).toBe('missing');
 
     const shown = (await page.locator('.stack-name').allTextContents()).filter((name) => name !== 'the rotor');
@@ -218,7 +220,7 @@ describe('a hubless rotor, from the decided job to the proven mount, by keys alo
 
     await tabTo(page, 'Bore of the rotor: no rust, no burr.');
     await page.keyboard.press('Space');
-    await expect.poll(async () => (await file(job)).bench_steps.map((one: Json) => one.step)).toEqual(['bore_clean']);
+    await eventually(async () => (await file(job)).bench_steps.map((one: Json) => one.step)).toEqual(['bore_clean']);
     await tabTo(page, 'Swing of the needle in one turn');
     await page.keyboard.type('0.08');
     await page.getByText('whose wobble it is cannot be told').waitFor();
@@ -241,7 +243,7 @@ describe('a hubless rotor, from the decided job to the proven mount, by keys alo
     await press(page, /^F1 ?Nut/);
     await page.getByText(`In use: job ${job.job.number}, Ada Stone`, { exact: false }).last().waitFor();
     await press(page, 'Bring back');
-    await expect.poll(async () => (await states()).Nut).toBe('on_board');
+    await eventually(async () => (await states()).Nut).toBe('on_board');
     await page.getByText('brought back').waitFor();
   });
 
@@ -249,7 +251,7 @@ describe('a hubless rotor, from the decided job to the proven mount, by keys alo
     await hangPieces(shop, scene);
     const job = await decidedJob(shop, scene, 'hubless');
     const page = await tablet(`/jobs/${job.job.number}/mount`);
-    await expect.poll(() => focusedName(page)).toBe('A · Centre bore');
+    await eventually(() => focusedName(page)).toBe('A · Centre bore');
     await enterEach(page, ['88', '7', '72', '140', '', '', '', '']);
     await heading(page, 'Nothing on the pegboard carries this rotor');
     // A cone takes a bore up to three quarters of its height: 66 + 0.75 · 18 = 79.5 mm, 8.5 mm short of this one.
@@ -264,7 +266,7 @@ describe('a hubless rotor, from the decided job to the proven mount, by keys alo
     await hangPieces(shop, scene);
     const job = await decidedJob(shop, scene, 'hubless');
     const page = await tablet(`/jobs/${job.job.number}/mount`);
-    await expect.poll(() => focusedName(page)).toBe('A · Centre bore');
+    await eventually(() => focusedName(page)).toBe('A · Centre bore');
     await enterEach(page, ['65.0', '7', '72', '140', '', '', '', '']);
     await heading(page, 'Mount');
     await page.getByRole('radio', { name: 'Own choice' }).click();
@@ -283,10 +285,10 @@ describe('a rotor with its hub, from the decided job to the proven mount', () =>
     await hangPieces(shop, scene);
     const job = await decidedJob(shop, scene, 'integral_hub');
     const page = await tablet(`/jobs/${job.job.number}/mount`, { width: 390, height: 844, theme: 'dark' });
-    await expect.poll(() => focusedName(page)).toBe('A · Hub, from race to race');
+    await eventually(() => focusedName(page)).toBe('A · Hub, from race to race');
     await enterEach(page, ['78', '64', '48', '170', '280']);
     await heading(page, 'Mount');
-    await expect.poll(() => page.locator('.stack-name').allTextContents()).toContain('Taper wide taper');
+    await eventually(() => page.locator('.stack-name').allTextContents()).toContain('Taper wide taper');
     await press(page, 'These are on the arbor');
     await heading(page, 'Prove the mount');
     await page.getByText('Grease is out; the cups are tight and unmarked.').waitFor();
@@ -312,7 +314,7 @@ describe('a rotor with its hub, from the decided job to the proven mount', () =>
     await hangPieces(shop, scene);
     const job = await decidedJob(shop, scene, 'integral_hub');
     const page = await tablet(`/jobs/${job.job.number}/mount`);
-    await expect.poll(() => focusedName(page)).toBe('A · Hub, from race to race');
+    await eventually(() => focusedName(page)).toBe('A · Hub, from race to race');
     await enterEach(page, ['78', '64', '48', '', '']);
     await heading(page, 'Mount');
     await press(page, 'These are on the arbor');
@@ -344,7 +346,7 @@ describe.each<{ width: number; theme: 'light' | 'dark' }>([
       expect(await violations(page), name).toEqual([]);
       await shot(page, `${name}-${width}-${theme}`);
     };
-    await expect.poll(() => focusedName(page)).toBe('A · Centre bore');
+    await eventually(() => focusedName(page)).toBe('A · Centre bore');
     await look('mount_seat');
     await enterEach(page, ['65.0', '7', '72', '140', '', '', '170', '280']);
     await heading(page, 'Mount');

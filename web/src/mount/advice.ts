@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { send } from '../api/client';
+import { call } from '../api/client';
 import type { JobFile, Part, StackAdvice } from '../api/schema';
 import { type Trouble, troubleOf } from '../controls/saving';
 import { lastChange } from '../state/connection';
@@ -17,10 +17,13 @@ export function useAdvice(file: JobFile, part: Part): { advice: StackAdvice | nu
   useEffect(() => {
     let stale = false;
     const ask = () =>
-      send({ method: 'get', path: `/jobs/${file.job.id}/parts/${part.id}/stacks`, query: { count: COUNT } }).then(
+      call('get', '/jobs/{job_id}/parts/{part_id}/stacks', {
+        path: { job_id: file.job.id, part_id: part.id },
+        query: { count: COUNT },
+      }).then(
         (answer) => {
           if (stale) return;
-          setAdvice(answer as StackAdvice);
+          setAdvice(answer);
           setTrouble(null);
         },
         (cause) => {
