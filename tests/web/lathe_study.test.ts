@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { pointsOf, rangeOf } from '../../web/src/check/study';
 
-const job = (job_number: number, sealed_at: string, marks: number, depth_um: number) => ({
+const job = (job_number: number, at: string, marks: number, depth_um: number) => ({
   job_number,
-  sealed_at,
+  at,
   outboard_marks: marks,
   inboard_marks: marks,
   depth_um,

@@ -8,7 +8,7 @@ import { assessment, assessmentOf, jobFile } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type AfterCheck, type AfterCutAnswer, outcomeOf, together } from './answer';
-import { DialCheck, type DialCheckAnswer } from './dial_check';
+import { DialCheck } from './dial_check';
 import { Removed } from './removed';
 
 const MARK = { pass: 'within', fail: 'outside', cannot_tell: 'cannot tell' } as const;
@@ -110,7 +110,7 @@ interface CheckedProps {
 
 function Checked({ part, answer, how, lathe_id }: CheckedProps) {
   const { check } = words;
-  const dials = (assessmentOf(part) as { dial_check?: DialCheckAnswer | null } | null)?.dial_check ?? null;
+  const dials = assessmentOf(part)?.dial_check ?? null;
   const um = (value: number) => lengthOfMm(value / 1000, how);
   const planned = answer.planned_um ?? null;
   return (

@@ -1,24 +1,17 @@
 import { useEffect, useState } from 'preact/hooks';
-import { send } from '../api/client';
+import { call } from '../api/client';
 import type { components } from '../api/types';
 import { useSaving } from '../controls/saving';
 import { Figure, useWidth } from '../pictures/figure';
 import { percent } from '../show/length';
 import { calendarDay } from '../show/time';
 import { words } from '../words';
-import { pointsOf, rangeOf, type Study, type StudyJob, type StudyPoint } from './study';
+import { pointsOf, rangeOf, type Study, type StudyPoint } from './study';
 import './check.css';
 
 type Mark = components['schemas']['CalcDialstudyMark'];
 
-/** As the shop answers; a study only from five jobs on. */
-export interface LatheStudyAnswer {
-  jobs: number;
-  needs: number;
-  cuts: StudyJob[];
-  study?: Study | null;
-  mount?: { jobs: number; rms_um: number } | null;
-}
+type LatheStudyAnswer = components['schemas']['LatheStudy'];
 
 /** What a mark of each dial of one lathe really is, from its finished jobs. */
 export function LatheStudy({ lathe_id }: { lathe_id: string }) {
@@ -26,9 +19,7 @@ export function LatheStudy({ lathe_id }: { lathe_id: string }) {
   const { trouble, run } = useSaving();
   useEffect(() => {
     void run(async () => {
-      setAnswer(
-        (await send({ method: 'get', path: `/lathes/${encodeURIComponent(lathe_id)}/study` })) as LatheStudyAnswer,
-      );
+      setAnswer(await call('get', '/lathes/{lathe_id}/study', { path: { lathe_id } }));
     });
   }, [lathe_id]);
   if (trouble) {
@@ -41,20 +32,20 @@ export function LatheStudy({ lathe_id }: { lathe_id: string }) {
   return answer ? <StudyShown {...answer} /> : <p class="soft">{words.dials.study.waiting}</p>;
 }
 
-export function StudyShown({ study, jobs, needs, cuts, mount }: LatheStudyAnswer) {
+export function StudyShown({ study, jobs, mount }: LatheStudyAnswer) {
   const said = words.dials.study;
-  const points = pointsOf(cuts);
-  const odd = study?.odd_job ? cuts[study.odd_job.job] : undefined;
+  const points = pointsOf(jobs);
+  const odd = study.odd_job ? jobs[study.odd_job.job] : undefined;
   return (
     <section class="study" aria-label={said.title}>
-      {needs > 0 || !study ? (
+      {study.needs > 0 ? (
         <>
-          <p class="study-needs">{said.needs(needs)}</p>
-          <p class="soft">{said.so_far(jobs)}</p>
+          <p class="study-needs">{said.needs(study.needs)}</p>
+          <p class="soft">{said.so_far(study.jobs)}</p>
         </>
       ) : (
         <>
-          <p class="soft">{said.from(jobs)}</p>
+          <p class="soft">{said.from(study.jobs)}</p>
           <div class="study-marks">
             {(['outboard', 'inboard', 'mean'] as const).map((face) => {
               const mark = study[face];
@@ -75,12 +66,12 @@ export function StudyShown({ study, jobs, needs, cuts, mount }: LatheStudyAnswer
           </dl>
         </>
       )}
-      {points.length > 0 ? <StudyChart points={points} mean={study?.mean ?? null} /> : null}
-      {study?.odd_job && odd ? (
+      {points.length > 0 ? <StudyChart points={points} mean={study.mean ?? null} /> : null}
+      {study.odd_job && odd ? (
         <p class="doubt">{said.odd(said.job(odd.job_number), percent(study.odd_job.p))}</p>
       ) : null}
       {mount ? <p class="figures">{said.mount(mount.rms_um.toFixed(0), mount.jobs)}</p> : null}
-      {(study?.notes ?? []).map((one) => (
+      {study.notes.map((one) => (
         <p key={one} class="small">
           {one}
         </p>

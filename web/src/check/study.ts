@@ -6,7 +6,7 @@ export type Study = Schemas['CalcDialstudyOutput'];
 /** One finished job of a lathe, as the study takes it, with where it stands in time. */
 export interface StudyJob {
   job_number: number;
-  sealed_at: string;
+  at: string;
   outboard_marks: number;
   inboard_marks: number;
   depth_um: number;
@@ -27,7 +27,7 @@ export function pointsOf(jobs: readonly StudyJob[]): StudyPoint[] {
     .flatMap((job) => {
       const marks = job.outboard_marks + job.inboard_marks;
       if (marks <= 0) return [];
-      const at_ms = Date.parse(job.sealed_at);
+      const at_ms = Date.parse(job.at);
       const point = {
         number: job.job_number,
         at_ms,

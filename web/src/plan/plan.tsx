@@ -247,9 +247,6 @@ function useForceBands(planning: Planning, lathe: Lathe | null): (ForceBand | nu
 
 const STILL_MS = 150;
 
-/** Where the lathe's figures are more than what was typed. */
-const basisOf = (advice: object | null) => (advice as { basis?: string | null } | null)?.basis ?? '';
-
 function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lathe: Lathe | null }) {
   const bands = useForceBands(planning, lathe);
   const { plan } = words;
@@ -289,7 +286,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
               {one.text}
             </p>
           ))}
-          {basisOf(computed) ? <p class="small soft">{basisOf(computed)}</p> : null}
+          {computed?.basis ? <p class="small soft">{computed.basis}</p> : null}
           {current && current.warnings.length === 0 ? <p>{plan.keeps_rules}</p> : null}
         </div>
         <Opens title={plan.how}>
