@@ -39,7 +39,9 @@ int report(const ReportOptions& options) {
       .settings = settings,
       .job_url = options.address.empty() ? "" : options.address + "/jobs/" + std::to_string(file.job.number),
       .printed_at = surroundings().now(),
-      .local_clock = {}};
+      .local_clock = {},
+      .pieces = shop.pieces(),
+      .inserts = shop.inserts()};
   const shop::Paper paper = options.paper.empty() ? settings.paper : shop::parse_word<shop::Paper>(options.paper);
   write_whole(options.to, drawn(options, input, paper));
   fmt::print("{}\n", options.to.string());

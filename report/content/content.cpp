@@ -4,6 +4,7 @@
 
 #include "report/content/build.hpp"
 #include "report/content/figures.hpp"
+#include "report/content/lathe_work.hpp"
 #include "report/content/names.hpp"
 #include "shop/words.hpp"
 
@@ -113,6 +114,8 @@ Content content_of(const RecordInput& input) {
   const double full_scale = full_scale_of(rotors, input.settings.default_unit);
   for (const AssessedRotor& rotor : rotors) {
     content.rotors.push_back(rotor_of(input, rotor, full_scale));
+    content.rotors.back().work = lathe_work_of(input, *rotor.part);
+    content.turned = content.turned || content.rotors.back().work.any;
     content.measured = content.measured || rotor.before.spots.any || rotor.after.spots.any;
   }
   content.findings = findings_of(input);

@@ -6,6 +6,7 @@
 
 #include "report/ring/ring.hpp"
 #include "report/scale/scale.hpp"
+#include "report/stack/stack.hpp"
 #include "report/table/table.hpp"
 #include "report/trace/trace.hpp"
 
@@ -66,6 +67,22 @@ struct CheckContent {
   std::vector<ReasonContent> lines = {};
 };
 
+/// What was done to one rotor at the lathe.
+struct LatheWorkContent {
+  bool any = false;
+  StackSection stack = {};
+  Table pieces = {};  ///< of the stack, in its order
+  std::string stack_note = {};
+  std::vector<ReasonContent> proof = {};
+  std::vector<double> outboard_um = {};  ///< planned depth of each pass
+  std::vector<double> inboard_um = {};
+  std::string layers_note = {};  ///< what they leave
+  Table passes = {};
+  std::string plan_note = {};
+  Table steps = {};
+  std::vector<ReasonContent> dial_check = {};
+};
+
 struct RotorContent {
   std::string title = {};
   std::string description = {};
@@ -83,6 +100,7 @@ struct RotorContent {
   Table limits = {};
   Table readings = {};
   std::string readings_note = {};
+  LatheWorkContent work = {};
 };
 
 struct Content {
@@ -94,6 +112,7 @@ struct Content {
   std::vector<ReasonContent> amendments = {};
   std::vector<std::string> cautions = {};
   bool measured = false;  ///< anything at all
+  bool turned = false;    ///< anything done at the lathe
 };
 
 }  // namespace brakewright::report

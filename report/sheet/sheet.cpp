@@ -37,19 +37,25 @@ void rule_below(Canvas& canvas, Box area, double y) { canvas.line({area.x_mm, y}
 
 }  // namespace
 
-int sheet_count(const Content& content) { return content.measured ? 2 : 1; }
+int sheet_count(const Content& content) { return (content.measured ? 2 : 1) + (content.turned ? 1 : 0); }
 
 void draw_sheet(Canvas& canvas, const Content& content, shop::Paper paper, int sheet) {
   const int count = sheet_count(content);
-  const std::string name = count == 1   ? "nothing measured yet"
-                           : sheet == 1 ? "readings and verdict"
-                                        : "limits, evidence, names";
+  const bool at_lathe = content.turned && sheet == count;
+  const std::string name = at_lathe            ? "at the lathe"
+                           : !content.measured ? "nothing measured yet"
+                           : sheet == 1        ? "readings and verdict"
+                                               : "limits, evidence, names";
   const Box area = draw_frame(canvas, content.title, {sheet, count, name, paper});
+  if (at_lathe) {
+    draw_lathe_work(canvas, area, content);
+    return;
+  }
   if (sheet == 1) {
     draw_verdict(canvas, padded({area.x_mm, area.y_mm, area.width_mm, kVerdictMm}), content.verdict);
     rule_below(canvas, area, area.y_mm + kVerdictMm);
     Box rest{area.x_mm, area.y_mm + kVerdictMm, area.width_mm, area.height_mm - kVerdictMm};
-    if (count == 1) {
+    if (!content.measured) {
       const double footing = footing_height(canvas, content, area.width_mm - 2 * kPaddingMm);
       draw_footing(canvas, padded({area.x_mm, area.bottom() - footing, area.width_mm, footing}), content);
       rule_below(canvas, area, area.bottom() - footing);

@@ -22,6 +22,8 @@ struct RecordMatter {
         instruments(around.shop.instruments()),
         lathes(around.shop.lathes()),
         zero_checks(around.shop.zero_checks(std::nullopt)),
+        pieces(around.shop.pieces()),
+        inserts(around.shop.inserts()),
         settings(around.shop.settings()),
         job_url(around.address() + "/jobs/" + std::to_string(file.job.number)),
         printed_at(around.now()) {
@@ -40,7 +42,9 @@ struct RecordMatter {
             .settings = settings,
             .job_url = job_url,
             .printed_at = printed_at,
-            .local_clock = std::nullopt};
+            .local_clock = std::nullopt,
+            .pieces = pieces,
+            .inserts = inserts};
   }
 
   shop::JobFile file;
@@ -49,6 +53,8 @@ struct RecordMatter {
   std::vector<shop::Instrument> instruments;
   std::vector<shop::Lathe> lathes;
   std::vector<shop::ZeroCheck> zero_checks;
+  std::vector<shop::Piece> pieces;
+  std::vector<shop::Insert> inserts;
   shop::Settings settings;
   std::string job_url;
   shop::UtcTime printed_at;

@@ -36,6 +36,8 @@ struct WholeJob {
   std::vector<shop::Instrument> instruments;
   std::vector<shop::Lathe> lathes;
   std::vector<shop::ZeroCheck> zero_checks;
+  std::vector<shop::Piece> pieces = {};
+  std::vector<shop::Insert> inserts = {};
   shop::Settings settings;
   shop::Assessment assessment;
   std::string job_url = "http://192.168.4.20:8520/jobs/41";
@@ -50,7 +52,9 @@ struct WholeJob {
             .zero_checks = zero_checks,
             .settings = settings,
             .job_url = job_url,
-            .printed_at = at_minute(162)};
+            .printed_at = at_minute(162),
+            .pieces = pieces,
+            .inserts = inserts};
   }
 };
 

@@ -1,0 +1,144 @@
+#include <algorithm>
+#include <numeric>
+
+#include "report/sheet/sheet.hpp"
+#include "report/stack/stack.hpp"
+
+namespace brakewright::report {
+
+namespace {
+
+constexpr double kPaddingMm = 4;
+constexpr double kStackMm = 46;
+constexpr double kLayersMm = 11;
+constexpr TableLook kPieceLook{.size_pt = 5.8, .row_mm = 3.5};
+constexpr TableLook kPassLook{.size_pt = 5.8, .row_mm = 3.5};
+constexpr TableLook kStepLook{.size_pt = 5.6, .row_mm = 3.4};
+constexpr Type kSmall{.size_pt = 5.8};
+constexpr Type kBasis{.size_pt = 5.2, .colour = kQuiet};
+
+/// A column that is filled from above.
+class Column {
+ public:
+  Column(Canvas& canvas, Box box) : canvas_(canvas), box_(box) {}
+
+  Box left() const { return box_; }
+  void take(double height_mm) {
+    box_.y_mm += height_mm;
+    box_.height_mm -= height_mm;
+  }
+  void heading(const std::string& words, const std::string& aside = "") {
+    const Box rest = draw_heading(canvas_, box_, words, aside);
+    take(rest.y_mm - box_.y_mm);
+  }
+  void paragraph(const std::string& text, int most_lines, const Type& type) {
+    if (text.empty()) return;
+    const int lines = std::min(most_lines, static_cast<int>(box_.height_mm / 2.5));
+    if (lines > 0) take(canvas_.paragraph({box_.x_mm, box_.y_mm}, box_.width_mm, lines, text, type));
+  }
+  void table(const Table& table, const TableLook& look, double most_mm) {
+    const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
+    take(draw_table(canvas_, part, table, look) + 0.8);
+  }
+  void entries(const std::vector<ReasonContent>& entries, const std::string& none, int most_lines) {
+    if (entries.empty()) paragraph(none, 1, {.size_pt = 6.2, .colour = kQuiet});
+    for (const ReasonContent& entry : entries) {
+      paragraph(entry.text, most_lines, kSmall);
+      paragraph(entry.basis, 1, kBasis);
+      take(0.6);
+    }
+  }
+  void gap() { take(2.2); }
+
+ private:
+  Canvas& canvas_;
+  Box box_;
+};
+
+/// Both faces' layers to one scale, outermost first, with what stays in between.
+void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
+  const double outboard = std::accumulate(work.outboard_um.begin(), work.outboard_um.end(), 0.0);
+  const double inboard = std::accumulate(work.inboard_um.begin(), work.inboard_um.end(), 0.0);
+  const double most = std::max(outboard, inboard);
+  if (!(most > 0)) return;
+  const double scale = box.width_mm * 0.32 / most;
+  const double top = box.y_mm + 2.6;
+  const double height = box.height_mm - 4.2;
+  const auto layers = [&](const std::vector<double>& depths_um, double edge, double way) {
+    double x = edge;
+    for (std::size_t k = 0; k < depths_um.size(); ++k) {
+      const double next = x + way * depths_um[k] * scale;
+      const Box layer{std::min(x, next), top, std::abs(next - x), height};
+      canvas.fill(layer, k + 1 == depths_um.size() ? kFaint : kPaper);
+      canvas.rectangle(layer, kThin, kInk);
+      canvas.text({layer.x_mm, top + height / 2 + 0.8}, layer.width_mm, std::to_string(k + 1),
+                  {.size_pt = 5.6, .align = Align::centre});
+      x = next;
+    }
+    return x;
+  };
+  const double from = layers(work.outboard_um, box.x_mm, 1);
+  const double to = layers(work.inboard_um, box.right(), -1);
+  const Box ring{from, top, to - from, height};
+  canvas.hatch(ring, 1.6, kHair, kRule);
+  canvas.rectangle(ring, kBold, kInk);
+  const double words = std::min(canvas.width_of(work.layers_note, kSmall) + 2, ring.width_mm - 2);
+  canvas.fill({ring.centre().x_mm - words / 2, top + height / 2 - 1.5, words, 3}, kPaper);
+  canvas.text({ring.centre().x_mm - words / 2, top + height / 2 + 0.8}, words, work.layers_note,
+              {.size_pt = 5.8, .align = Align::centre});
+  canvas.text({box.x_mm, box.y_mm + 1.8}, box.width_mm / 2, "outboard", kBasis);
+  canvas.text({box.centre().x_mm, box.y_mm + 1.8}, box.width_mm / 2, "inboard",
+              {.size_pt = 5.2, .colour = kQuiet, .align = Align::right});
+}
+
+void draw_work(Canvas& canvas, Box box, const RotorContent& rotor) {
+  const LatheWorkContent& work = rotor.work;
+  Column column(canvas, box);
+  column.heading(rotor.title + ": stack on the arbor", "to scale, in section");
+  if (!work.stack.shapes.empty()) {
+    const Box room = column.left();
+    draw_stack(canvas, {room.x_mm, room.y_mm + 1, room.width_mm, kStackMm - 2}, work.stack);
+    column.take(kStackMm);
+  }
+  column.table(work.pieces, kPieceLook, 36);
+  column.paragraph(work.stack_note, 3, kBasis);
+  column.gap();
+  column.heading("Mount proven");
+  column.entries(work.proof, "not proven", 3);
+  column.gap();
+  column.heading("Passes", "dial marks per face");
+  if (!work.outboard_um.empty()) {
+    const Box room = column.left();
+    draw_layers(canvas, {room.x_mm, room.y_mm, room.width_mm, kLayersMm}, work);
+    column.take(kLayersMm);
+  }
+  column.table(work.passes, kPassLook, 40);
+  column.paragraph(work.plan_note, 2, kBasis);
+  column.gap();
+  column.heading("Steps", "what was ticked, when, by whom");
+  column.table(work.steps, kStepLook, std::max(column.left().height_mm * 0.62, 20.0));
+  if (work.dial_check.empty()) return;
+  column.gap();
+  column.heading("Dials against the metal");
+  column.entries(work.dial_check, "", 4);
+}
+
+}  // namespace
+
+void draw_lathe_work(Canvas& canvas, Box box, const Content& content) {
+  if (content.rotors.size() == 1) {
+    draw_work(canvas, {box.x_mm + kPaddingMm, box.y_mm + 1.6, box.width_mm * 0.7, box.height_mm - 3.2},
+              content.rotors.front());
+    return;
+  }
+  const double half = box.width_mm / 2;
+  for (std::size_t k = 0; k < content.rotors.size() && k < 2; ++k) {
+    draw_work(canvas,
+              {box.x_mm + half * static_cast<double>(k) + kPaddingMm, box.y_mm + 1.6, half - 2 * kPaddingMm,
+               box.height_mm - 3.2},
+              content.rotors[k]);
+  }
+  canvas.line({box.centre().x_mm, box.y_mm}, {box.centre().x_mm, box.bottom()}, kThin, kInk);
+}
+
+}  // namespace brakewright::report
