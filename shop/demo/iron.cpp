@@ -1,6 +1,7 @@
 #include "shop/demo/iron.hpp"
 
 #include <array>
+#include <map>
 
 namespace brakewright::shop::demo {
 namespace {
@@ -45,7 +46,7 @@ struct SpacerText {
   bool weighted, damping;
 };
 constexpr std::array kSpacers{
-    SpacerText{"damping spacer", 32, false, true}, SpacerText{"damping spacer", 32, true, true},
+    SpacerText{"damping spacer", 32, false, true}, SpacerText{"weighted damping spacer", 32, true, true},
     SpacerText{"damping spacer", 25, false, true}, SpacerText{"spacer", 6, false, false},
     SpacerText{"spacer", 12, false, false},        SpacerText{"spacer", 20, false, false},
     SpacerText{"weighted spacer", 40, true, false}};
@@ -95,7 +96,8 @@ class Pegboard {
     piece.kind = kind;
     piece.hook = std::string(1, static_cast<char>(board_->row + hook_ / 12)) + std::to_string(hook_ % 12 + 1);
     ++hook_;
-    piece.name = std::string(board_->arbor) + ", " + words + ", hook " + piece.hook;
+    piece.name = std::string(board_->arbor) + ", " + words;
+    if (const int twin = ++hung_[piece.name]; twin > 1) piece.name += ", no. " + std::to_string(twin);
     piece.unit = board_->unit;
     piece.bore = board_->bore;
     piece.length = mm(length_mm);
@@ -132,6 +134,7 @@ class Pegboard {
   Uuid by_;
   const Board* board_ = nullptr;
   int hook_ = 0;
+  std::map<std::string, int> hung_ = {};  ///< how many of one name: pieces are told apart by it in a table
 };
 
 void enter_edges(Shop& shop, Clock& clock, const Uuid& by) {
@@ -189,7 +192,7 @@ void enter_iron(Shop& shop, Clock& clock, const School& school) {
   enter_edges(shop, clock, by);
   enter_bands(shop, clock, by);
   for (const Piece& piece : shop.pieces()) {
-    if (piece.name.starts_with("28 mm, spacer 6,")) {
+    if (piece.name == "28 mm, spacer 6") {
       shop.book({.id = shop.new_id(), .piece_id = piece.id, .kind = BookingKind::missing, .note = "not on its hook"},
                 by);
     }

@@ -95,6 +95,13 @@ TEST_F(Demo, ItsPegboardHasPiecesOfTwoArborsInInchAndMillimetreAndOneIsMissing) 
   EXPECT_EQ(missing, 1);
 }
 
+TEST_F(Demo, NoPieceRepeatsInItsNameTheHookThatStandsBesideIt) {
+  for (const Piece& piece : store_->pieces()) {
+    EXPECT_FALSE(piece.hook.empty()) << piece.name;
+    EXPECT_EQ(piece.name.find(piece.hook), std::string::npos) << piece.name;
+  }
+}
+
 TEST_F(Demo, EachPartThatWaitsForItsMountHasAStackButForTheOneThatMissesByOneDimension) {
   int without = 0;
   for (const JobFile& file : waiting(WaitsFor::mount)) {
