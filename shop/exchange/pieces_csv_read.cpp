@@ -304,9 +304,20 @@ PiecesReport import_pieces(Shop& shop, std::string_view csv, const ImportOptions
     throw InputError("too_many", "", "no more than 5,000 pieces are taken at once");
   }
   const PieceColumns columns(table.rows[0].cells);
-  PieceImporter importer(shop, options.default_unit);
-  for (std::size_t k = 1; k < table.rows.size(); ++k) importer.take(table.rows[k], columns);
-  return importer.finish(options.dry_run, by);
+  PiecesReport report;
+  const auto take = [&] {
+    PieceImporter importer(shop, options.default_unit);
+    for (std::size_t k = 1; k < table.rows.size(); ++k) importer.take(table.rows[k], columns);
+    report = importer.finish(options.dry_run, by);
+  };
+  // One change, so that nobody hangs a piece of the same name, or mends one, between the look at the board and the
+  // putting.
+  if (options.dry_run) {
+    take();
+  } else {
+    shop.batch(take);
+  }
+  return report;
 }
 
 }  // namespace brakewright::shop
