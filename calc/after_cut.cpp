@@ -21,6 +21,7 @@ Json run_after_cut(const Json& input) {
   cut.outboard_marks = reader.optional_number("outboard_marks");
   cut.inboard_marks = reader.optional_number("inboard_marks");
   cut.dial_um_per_mark = reader.number_or("dial_um_per_mark", cut.dial_um_per_mark);
+  cut.dial_inboard_um_per_mark = reader.optional_number("dial_inboard_um_per_mark");
   cut.dial_repeatability_um = reader.number_or("dial_repeatability_um", cut.dial_repeatability_um);
   cut.planned_final_mm = reader.optional_number("planned_final_mm");
   cut.ra_um = reader.optional_number("ra_um");

@@ -28,6 +28,7 @@ Json run_cleanup(const Json& input) {
   cleanup.score_inboard_um = read_scoring(reader, input, "score_inboard_um");
   cleanup.margin_um = reader.number_or("margin_um", 0);
   cleanup.dial_um_per_mark = reader.above("dial_um_per_mark", 0);
+  cleanup.dial_inboard_um_per_mark = reader.optional_number("dial_inboard_um_per_mark");
   cleanup.machine_to_mm = reader.optional_number("machine_to_mm");
   cleanup.discard_mm = reader.optional_number("discard_mm");
   cleanup.use_fit = reader.boolean_or("use_fit", false);

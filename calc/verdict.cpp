@@ -56,6 +56,7 @@ Lathe read_lathe(std::optional<Reader> reader) {
   Lathe lathe;
   if (!reader) return lathe;
   lathe.dial_um_per_mark = reader->number_or("dial_um_per_mark", lathe.dial_um_per_mark);
+  lathe.dial_inboard_um_per_mark = reader->optional_number("dial_inboard_um_per_mark");
   lathe.dial_repeatability_um = reader->number_or("dial_repeatability_um", lathe.dial_repeatability_um);
   lathe.mount_runout_um = reader->number_or("mount_runout_um", lathe.mount_runout_um);
   reader->done();

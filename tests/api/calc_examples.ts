@@ -45,6 +45,7 @@ export const examples: Record<string, Json> = {
     score_inboard_um: 10,
     margin_um: 10,
     dial_um_per_mark: 25.4,
+    dial_inboard_um_per_mark: 20,
     machine_to_mm: 20.6,
     discard_mm: 20,
   },
@@ -55,6 +56,7 @@ export const examples: Record<string, Json> = {
     outboard_marks: 6,
     inboard_marks: 6,
     dial_um_per_mark: 25.4,
+    dial_inboard_um_per_mark: 20,
     planned_final_mm: 21.19,
     ra_um: 1.8,
     limits: { machine_to: { value_mm: 20.6, source: 'service information' }, finish: { value_um: 2.5 } },
@@ -79,6 +81,7 @@ export const examples: Record<string, Json> = {
       },
     ],
     complaint: 'pulsation',
+    lathe: { dial_um_per_mark: 25.4, dial_inboard_um_per_mark: 20 },
     seed: 7,
   },
   cutplan: {

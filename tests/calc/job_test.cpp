@@ -1,5 +1,6 @@
 #include <gtest/gtest.h>
 
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "calc/calc.hpp"
@@ -142,6 +143,27 @@ TEST(CalcCleanup, TakesDepthsForTheFaceOrForEachPoint) {
   EXPECT_EQ(refusal("cleanup", input), "wrong_type score_inboard_um");
 }
 
+/// Flat faces that each have one pit at the same spot, so that either needs a cut of 45 um.
+Json pitted() {
+  return {{"thickness_mm", {22, 22, 22, 22}},   {"outboard_um", {0, 0, 0, 0}},       {"angles_deg", {0, 90, 180, 270}},
+          {"score_outboard_um", {45, 0, 0, 0}}, {"score_inboard_um", {45, 0, 0, 0}}, {"dial_um_per_mark", 20}};
+}
+
+TEST(CalcCleanup, CountsTheInboardMarksByTheInboardDialWhereItIsGiven) {
+  Json input = pitted();
+  const Json alike = run("cleanup", input);
+  EXPECT_EQ(alike.at("inboard_marks"), 3);
+  input["dial_inboard_um_per_mark"] = nullptr;
+  EXPECT_EQ(run("cleanup", input), alike);
+  input["dial_inboard_um_per_mark"] = 50;
+  const Json answer = run("cleanup", input);
+  EXPECT_EQ(answer.at("outboard_marks"), 3);
+  EXPECT_EQ(answer.at("inboard_marks"), 1);
+  EXPECT_NEAR(answer.at("final_whole_marks_mm").get<double>(), 22 - 0.060 - 0.050, 1e-9);
+  input["dial_inboard_um_per_mark"] = 0;
+  EXPECT_EQ(refusal("cleanup", input), "out_of_range dial_inboard_um_per_mark");
+}
+
 TEST(CalcRunout, AnswersAndRefuses) {
   Json input = {{"angles_deg", {0, 90, 180, 270}}, {"values_um", {20, 0, -20, 0}}, {"limit_um", 100}, {"draws", 500}};
   const Json answer = run("runout", input);
@@ -166,6 +188,19 @@ TEST(CalcVerdict, JudgesAWholeJob) {
   EXPECT_TRUE(left.at("cleanup").at("outboard_marks").is_number_integer());
   EXPECT_EQ(left.at("wear_room_cut").at("unit"), "year");
   EXPECT_TRUE(left.at("runout").is_null());
+}
+
+TEST(CalcVerdict, CountsTheInboardMarksByTheInboardDialWhereItIsGiven) {
+  Json input = job();
+  input["lathe"] = {{"dial_um_per_mark", 10}};
+  const Json alike = run("verdict", input).at("parts").at(0).at("cleanup");
+  input["lathe"]["dial_inboard_um_per_mark"] = 1;
+  const Json fine = run("verdict", input).at("parts").at(0).at("cleanup");
+  EXPECT_EQ(fine.at("outboard_marks"), alike.at("outboard_marks"));
+  EXPECT_EQ(fine.at("inboard_marks"), std::ceil(fine.at("inboard_cut_um").get<double>() - 1e-6));
+  EXPECT_GT(fine.at("inboard_marks"), alike.at("inboard_marks"));
+  input["lathe"]["dial_inboard_um_per_mark"] = 0;
+  EXPECT_EQ(refusal("verdict", input), "out_of_range lathe.dial_inboard_um_per_mark");
 }
 
 TEST(CalcVerdict, RefusalsNameTheFieldInItsPart) {
@@ -203,6 +238,11 @@ TEST(CalcAfterCut, ComparesBeforeAndAfter) {
   EXPECT_NEAR(answer.at("planned_um").get<double>(), 127, 1e-9);
   EXPECT_EQ(answer.at("removed").size(), 4U);
   EXPECT_EQ(answer.at("checks").at(0).at("code"), "machine_to");
+  input["dial_inboard_um_per_mark"] = 20;
+  EXPECT_NEAR(run("after-cut", input).at("planned_um").get<double>(), 3 * 25.4 + 2 * 20, 1e-9);
+  input["dial_inboard_um_per_mark"] = 0;
+  EXPECT_EQ(refusal("after-cut", input), "out_of_range dial_inboard_um_per_mark");
+  input.erase("dial_inboard_um_per_mark");
   input["after"][1]["values_mm"][0] = nullptr;
   EXPECT_EQ(refusal("after-cut", input), "wrong_type after[1].values_mm[0]");
 }
