@@ -2,15 +2,11 @@
 
 #include <nlohmann/json.hpp>
 
+#include "calc/answers.hpp"
 #include "calc/methods.hpp"
 #include "calc/reader.hpp"
 
 namespace brakewright::calc {
-namespace {
-
-Json or_null(const std::optional<double>& number) { return number ? Json(*number) : Json(nullptr); }
-
-}  // namespace
 
 Json run_anova(const Json& input) {
   Reader reader(input);

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "calc/answers.hpp"
 #include "calc/methods.hpp"
 #include "calc/reader.hpp"
 
@@ -9,8 +10,6 @@ namespace brakewright::calc {
 namespace {
 
 constexpr std::int64_t kMostOrder = 1'000'000;
-
-Json or_null(const std::optional<double>& number) { return number ? Json(*number) : Json(nullptr); }
 
 }  // namespace
 

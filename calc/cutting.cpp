@@ -1,5 +1,7 @@
 #include <nlohmann/json.hpp>
 
+#include "calc/answers.hpp"
+#include "calc/cut_input.hpp"
 #include "calc/methods.hpp"
 #include "calc/reader.hpp"
 #include "core/cutting/finish.hpp"
@@ -9,30 +11,11 @@
 namespace brakewright::calc {
 namespace {
 
-Json or_null(const std::optional<double>& value) { return value ? Json(*value) : Json(nullptr); }
-
-void read_ring(Reader ring, cutting::PlanInput& in) {
-  in.outer_radius_mm = ring.number("outer_radius_mm");
-  in.inner_radius_mm = ring.number("inner_radius_mm");
-  in.approach_mm = ring.number_or("approach_mm", 0);
-  ring.done();
-}
-
 void read_lathe(Reader lathe, cutting::PlanInput& in) {
   in.speeds_rpm = lathe.numbers("speeds_rpm");
   in.feeds_mm_per_rev = lathe.numbers("feeds_mm_per_rev");
-  in.dial_um_per_mark = lathe.number("dial_um_per_mark");
-  in.dial_inboard_um_per_mark = lathe.optional_number("dial_inboard_um_per_mark");
+  read_dials(lathe, in);
   lathe.done();
-}
-
-void read_rules(Reader rules, cutting::PlanInput& in) {
-  in.rough_max_um = rules.number("rough_max_um");
-  in.finish_min_um = rules.number("finish_min_um");
-  in.finish_max_um = rules.number("finish_max_um");
-  in.ra_target_um = rules.number("ra_target_um");
-  in.ra_factor = rules.number_or("ra_factor", 1);
-  rules.done();
 }
 
 Json to_json(const cutting::Pass& pass) {
@@ -97,10 +80,7 @@ Json run_cutplan(const Json& input) {
   in.start_min_mm = reader.number("start_min_mm");
   in.machine_to_mm = reader.optional_number("machine_to_mm");
   read_lathe(reader.object("lathe"), in);
-  Reader insert = reader.object("insert");
-  in.nose_radius_mm = insert.number("nose_radius_mm");
-  in.max_speed_m_per_min = insert.number("max_speed_m_per_min");
-  insert.done();
+  read_insert(reader.object("insert"), in);
   read_rules(reader.object("rules"), in);
   reader.done();
   const auto plan = cutting::plan(in);

@@ -3,41 +3,19 @@
 #include <nlohmann/json.hpp>
 
 #include "calc/answers.hpp"
+#include "calc/cut_input.hpp"
 #include "calc/methods.hpp"
 #include "calc/reader.hpp"
 
 namespace brakewright::calc {
 namespace {
 
-void read_ring(Reader ring, cutting::ForeseeInput& in) {
-  in.outer_radius_mm = ring.number("outer_radius_mm");
-  in.inner_radius_mm = ring.number("inner_radius_mm");
-  in.approach_mm = ring.number_or("approach_mm", 0);
-  ring.done();
-}
-
 void read_lathe(Reader lathe, cutting::ForeseeInput& in) {
-  in.dial_um_per_mark = lathe.number("dial_um_per_mark");
-  in.dial_inboard_um_per_mark = lathe.optional_number("dial_inboard_um_per_mark");
+  read_dials(lathe, in);
   in.dial_sd_um = lathe.number_or("dial_sd_um", in.dial_sd_um);
   in.speeds_rpm = lathe.optional_numbers("speeds_rpm").value_or(std::vector<double>{});
   in.feeds_mm_per_rev = lathe.optional_numbers("feeds_mm_per_rev").value_or(std::vector<double>{});
   lathe.done();
-}
-
-void read_insert(Reader insert, cutting::ForeseeInput& in) {
-  in.nose_radius_mm = insert.number("nose_radius_mm");
-  in.max_speed_m_per_min = insert.number("max_speed_m_per_min");
-  insert.done();
-}
-
-void read_rules(Reader rules, cutting::ForeseeInput& in) {
-  in.rough_max_um = rules.number("rough_max_um");
-  in.finish_min_um = rules.number("finish_min_um");
-  in.finish_max_um = rules.number("finish_max_um");
-  in.ra_target_um = rules.number("ra_target_um");
-  in.ra_factor = rules.number_or("ra_factor", 1);
-  rules.done();
 }
 
 void read_material(Reader material, cutting::ForeseeInput& in) {
