@@ -45,14 +45,27 @@ Json json_of(const shop::PartAssessment& part) {
           {"dial_check", written_or_null(part.dial_check)}};
 }
 
+Json json_of(const std::optional<shop::BenchFigures>& bench) {
+  if (!bench) return nullptr;
+  return {{"dial_um_per_mark", bench->dial_um_per_mark},
+          {"dial_inboard_um_per_mark", bench->dial_inboard_um_per_mark},
+          {"dial_sd_um", bench->dial_sd_um},
+          {"mount_rms_um", bench->mount_rms_um},
+          {"basis", bench->basis.empty() ? Json(nullptr) : Json(bench->basis)}};
+}
+
 }  // namespace
 
 Json json_of(const shop::Assessment& assessment) {
   Json parts = Json::array();
   for (const shop::PartAssessment& part : assessment.parts) parts.push_back(json_of(part));
-  return {{"job_id", shop::to_text(assessment.job_id)},       {"seq", assessment.seq},
-          {"waits_for", shop::word_of(assessment.waits_for)}, {"parts", std::move(parts)},
-          {"verdict", written_or_null(assessment.verdict)},   {"missing", assessment.missing}};
+  return {{"job_id", shop::to_text(assessment.job_id)},
+          {"seq", assessment.seq},
+          {"waits_for", shop::word_of(assessment.waits_for)},
+          {"parts", std::move(parts)},
+          {"verdict", written_or_null(assessment.verdict)},
+          {"bench", json_of(assessment.bench)},
+          {"missing", assessment.missing}};
 }
 
 std::string verdict_json(const Verdict& verdict) { return calc::to_json(verdict).dump(); }

@@ -1,20 +1,21 @@
 import { useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
-import type { Cut as CutOnRecord, JobFile, Part } from '../api/schema';
+import type { Cut as CutOnRecord, JobFile, Lathe, Part } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
 import { partHere, useNamedPart } from '../guide/bench';
+import { DialBasis } from '../plan/dial_basis';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { dialsOf } from '../show/dials';
 import { lengthOfMm } from '../show/length';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { personName, shop } from '../state/shop';
-import { dialOf } from '../verdict/answer';
 import { words } from '../words';
 import './cut.css';
 import { marksOf, type Plan, planFor } from './marks';
@@ -108,7 +109,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
 
 interface PlanProps {
   plan: Plan | null;
-  lathe: Parameters<typeof dialOf>[0];
+  lathe: Lathe | null;
   number: number | undefined;
 }
 
@@ -116,9 +117,9 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
   const { cut } = words;
   const unit = shop.value?.settings.default_unit ?? 'mm';
   const how = { unit, resolution_nm: FINE };
-  const um = dialOf(lathe);
-  const depth = (marks: number) => lengthOfMm((marks * um) / 1000, how);
-  const mark = lengthOfMm(um / 1000, { unit, resolution_nm: 100 });
+  const bench = assessment.value?.bench;
+  const dials = dialsOf(bench, lathe);
+  const depth = (marks: number, um: number) => lengthOfMm((marks * um) / 1000, how);
   return (
     <section class="plan" aria-label={cut.title}>
       {plan ? (
@@ -130,7 +131,7 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
                 <span>{cut[face]}</span>
                 <span class="cut-marks figures">{plan[face]}</span>
                 <span>
-                  {cut.marks(plan[face])}, <span class="figures">{depth(plan[face])}</span>
+                  {cut.marks(plan[face])}, <span class="figures">{depth(plan[face], dials[`${face}_um`])}</span>
                 </span>
               </div>
             ))}
@@ -141,12 +142,10 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
           </p>
         </>
       ) : null}
-      {lathe ? (
-        <p class="small soft">{cut.lathe(lathe.name, mark)}</p>
-      ) : (
+      <DialBasis {...{ bench, lathe, unit }} />
+      {lathe ? null : (
         <p class="small">
-          {cut.no_lathe} <span class="figures">{mark}</span>.{' '}
-          <a href={`/jobs/${number ?? ''}/arrival`}>{cut.choose_lathe}</a>
+          {cut.no_lathe} <a href={`/jobs/${number ?? ''}/arrival`}>{cut.choose_lathe}</a>
         </p>
       )}
     </section>

@@ -1,6 +1,6 @@
 import { send } from '../api/client';
 import type { ForeseenPass } from '../api/schema';
-import type { Dials } from './what_if';
+import type { Dials } from '../show/dials';
 
 /** What the force law answers for one tool: its band, and whether the chip is thinner than it was measured for. */
 export interface ForceBand {

@@ -1,11 +1,12 @@
 import { useRef } from 'preact/hooks';
 import type { PlannedPass } from '../api/schema';
 import { Figure, useWidth } from '../pictures/figure';
+import type { Dials } from '../show/dials';
 import { lengthOfMm } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { steppedBy } from './slider';
-import { type Dials, type Layer, layersOf } from './what_if';
+import { type Layer, layersOf } from './what_if';
 
 interface Props {
   passes: readonly PlannedPass[];

@@ -1,12 +1,13 @@
 import type { ForeseenPass, Lathe, PlannedPass, PlanWarning } from '../api/schema';
 import { clockText } from '../guide/dials';
 import { ProbabilityTrack } from '../pictures/probability_bar';
+import type { Dials } from '../show/dials';
 import { lengthOfMm, percent } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import type { ForceBand } from './force_band';
 import { SteppedSlider } from './slider';
-import { choicesOf, dialsOf, type Setting } from './what_if';
+import { choicesOf, type Setting } from './what_if';
 
 interface Props {
   at: number;
@@ -18,6 +19,7 @@ interface Props {
   bands: readonly (ForceBand | null)[];
   warnings: readonly PlanWarning[];
   lathe: Lathe | null;
+  dials: Dials;
   confidence: number;
   onChange: (setting: Setting, value: number) => void;
   onRemove: (() => void) | null;
@@ -25,7 +27,8 @@ interface Props {
 
 const SETTINGS: readonly Setting[] = ['outboard_marks', 'inboard_marks', 'feed_mm_per_rev', 'rpm'];
 
-export function PassCard({ at, count, pass, foreseen, bands, warnings, lathe, confidence, onChange, onRemove }: Props) {
+export function PassCard(props: Props) {
+  const { at, count, pass, foreseen, bands, warnings, lathe, dials, confidence, onChange, onRemove } = props;
   const { plan } = words;
   return (
     <section class="plan-pass" aria-label={plan.pass(at + 1)}>
@@ -41,7 +44,7 @@ export function PassCard({ at, count, pass, foreseen, bands, warnings, lathe, co
       </div>
       <div class="plan-settings">
         {SETTINGS.map((setting) => (
-          <SettingOf key={setting} {...{ at, setting, lathe, onChange }} value={pass[setting]} />
+          <SettingOf key={setting} {...{ at, setting, lathe, dials, onChange }} value={pass[setting]} />
         ))}
       </div>
       {warnings.map((one) => (
@@ -59,14 +62,14 @@ interface SettingProps {
   setting: Setting;
   value: number;
   lathe: Lathe | null;
+  dials: Dials;
   onChange: (setting: Setting, value: number) => void;
 }
 
-function SettingOf({ at, setting, value, lathe, onChange }: SettingProps) {
+function SettingOf({ at, setting, value, lathe, dials, onChange }: SettingProps) {
   const { plan, cut } = words;
   const marks = setting === 'outboard_marks' || setting === 'inboard_marks';
   const unit = marks ? cut.marks(value) : plan.unit[setting];
-  const dials = dialsOf(lathe);
   const depth_um = value * (setting === 'inboard_marks' ? dials.inboard_um : dials.outboard_um);
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const name = plan.setting[setting];

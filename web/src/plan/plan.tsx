@@ -12,16 +12,18 @@ import { ask, go } from '../route/router';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { type Dials, dialsOf } from '../show/dials';
 import { lengthOfMm } from '../show/length';
-import { jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
+import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type Planning, usePlan } from './advice';
+import { DialBasis } from './dial_basis';
 import { type ForceBand, forceBands } from './force_band';
 import { Layers } from './layers';
 import { Missing, wayFor } from './missing';
 import { PassCard } from './pass_card';
-import { changed, dialsOf, withOneMore, without } from './what_if';
+import { changed, withOneMore, without } from './what_if';
 import './plan.css';
 
 /** The passes of one rotor, drawn and tried out before they are settled on. */
@@ -105,7 +107,7 @@ function PlanFor({ file, part }: { file: JobFile; part: Part }) {
           ) : null}
         </section>
       ) : null}
-      {passes.length > 0 && missing.length === 0 ? <Passes {...{ part, planning, lathe }} /> : null}
+      {passes.length > 0 && missing.length === 0 && assessment.value ? <Passes {...{ part, planning, lathe }} /> : null}
       {settling.saving.trouble ? (
         <p class="trouble" role="alert">
           {settling.saving.trouble.message}
@@ -224,15 +226,16 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
 }
 
 /** The band of each tool's force, asked for once the passes stand still. */
-function useForceBands(planning: Planning, lathe: Lathe | null): (ForceBand | null)[][] {
+function useForceBands(planning: Planning, dials: Dials): (ForceBand | null)[][] {
   const [bands, setBands] = useState<(ForceBand | null)[][]>([]);
   const passes = planning.foreseen?.passes;
+  const { outboard_um, inboard_um } = dials;
   const nose_nm = shop.value?.inserts.find((one) => one.id === planning.insert_id)?.nose_radius_nm;
   useEffect(() => {
     let old = false;
     if (!passes || !nose_nm) return undefined;
     const timer = setTimeout(() => {
-      forceBands(passes, dialsOf(lathe), nose_nm / 1e6).then(
+      forceBands(passes, { outboard_um, inboard_um }, nose_nm / 1e6).then(
         (found) => (old ? undefined : setBands(found)),
         () => (old ? undefined : setBands([])),
       );
@@ -241,14 +244,16 @@ function useForceBands(planning: Planning, lathe: Lathe | null): (ForceBand | nu
       old = true;
       clearTimeout(timer);
     };
-  }, [passes, nose_nm, lathe]);
+  }, [passes, nose_nm, outboard_um, inboard_um]);
   return bands;
 }
 
 const STILL_MS = 150;
 
 function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lathe: Lathe | null }) {
-  const bands = useForceBands(planning, lathe);
+  const bench = assessment.value?.bench;
+  const dials = dialsOf(bench, lathe);
+  const bands = useForceBands(planning, dials);
   const { plan } = words;
   const { passes, foreseen, computed } = planning;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 } as const;
@@ -261,7 +266,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
       <div class="plan-picture">
         <Layers
           passes={passes}
-          dials={dialsOf(lathe)}
+          dials={dials}
           final_mm={current?.final_mm ?? null}
           machine_to_mm={computed?.machine_to_mm ?? null}
           discard_mm={discard_nm === undefined ? null : discard_nm / 1e6}
@@ -286,7 +291,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
               {one.text}
             </p>
           ))}
-          {computed?.basis ? <p class="small soft">{computed.basis}</p> : null}
+          <DialBasis {...{ bench, lathe }} unit={how.unit} />
           {current && current.warnings.length === 0 ? <p>{plan.keeps_rules}</p> : null}
         </div>
         <Opens title={plan.how}>
@@ -308,6 +313,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
             bands={bands[i] ?? []}
             warnings={current?.warnings.filter((one) => one.pass === i + 1) ?? []}
             lathe={lathe}
+            dials={dials}
             confidence={shop.value?.settings.confidence ?? 0.95}
             onChange={(setting, value) => planning.change(changed(passes, i, setting, value))}
             onRemove={passes.length > 1 ? () => planning.change(without(passes, i)) : null}

@@ -1,4 +1,4 @@
-import { useRef } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 
 interface Props {
   label: string;
@@ -26,9 +26,14 @@ export function steppedBy(key: string, at: number, last: number): number | null 
   return next === undefined ? null : Math.min(Math.max(next, 0), last);
 }
 
-/** One of a row of values: dragged, tapped, or stepped with the arrow keys. */
-export function SteppedSlider({ label, text, values, value, disabled = false, onChange }: Props) {
+/**
+ * One of a row of values: dragged, tapped, or stepped with the arrow keys. While a finger is on it the row stays as it
+ * was when it was touched, so that a row that grows with its value does not run away under the finger.
+ */
+export function SteppedSlider({ label, text, values: offered, value, disabled = false, onChange }: Props) {
   const track = useRef<HTMLDivElement>(null);
+  const [touched, setTouched] = useState<readonly number[] | null>(null);
+  const values = touched ?? offered;
   const last = values.length - 1;
   const at = Math.max(0, values.indexOf(value));
   const share = last > 0 ? at / last : 0;
@@ -61,8 +66,10 @@ export function SteppedSlider({ label, text, values, value, disabled = false, on
       onPointerDown={(event) => {
         if (disabled || event.button !== 0) return;
         event.currentTarget.setPointerCapture(event.pointerId);
+        setTouched(values);
         follow(event);
       }}
+      onLostPointerCapture={() => setTouched(null)}
       onPointerMove={(event) => {
         if (event.currentTarget.hasPointerCapture(event.pointerId)) follow(event);
       }}

@@ -1,4 +1,5 @@
 import type { Lathe, PlannedPass } from '../api/schema';
+import type { Dials } from '../show/dials';
 
 /** Passes as they are tried out: pure changes, and how far each setting goes. */
 export type Setting = keyof PlannedPass;
@@ -55,16 +56,6 @@ export interface Layer {
   from_um: number;
   to_um: number;
 }
-
-export interface Dials {
-  outboard_um: number;
-  inboard_um: number;
-}
-
-export const dialsOf = (lathe: Lathe | null): Dials => ({
-  outboard_um: lathe?.dial_um_per_mark ?? 25.4,
-  inboard_um: lathe?.dial_inboard_um_per_mark ?? lathe?.dial_um_per_mark ?? 25.4,
-});
 
 /** What each pass takes off each face, one upon the other. */
 export function layersOf(passes: readonly PlannedPass[], dials: Dials): Layer[] {

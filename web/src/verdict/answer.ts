@@ -1,4 +1,4 @@
-import type { Action, Lathe, Part } from '../api/schema';
+import type { Action, Part } from '../api/schema';
 import type { components } from '../api/types';
 
 type Schemas = components['schemas'];
@@ -56,8 +56,3 @@ export function wayTo(
   if (angle !== undefined) query.angle = String(angle);
   return { step: 'before', query };
 }
-
-/** Depth of one mark on a dial that nobody has told of: a thousandth of an inch, as the shop reckons with as well. */
-const UNTOLD_DIAL_UM = 25.4;
-
-export const dialOf = (lathe: Lathe | null | undefined): number => lathe?.dial_um_per_mark ?? UNTOLD_DIAL_UM;

@@ -1,21 +1,22 @@
-import type { Lathe, Part, Unit } from '../api/schema';
+import type { Part, Unit } from '../api/schema';
 import { Opens } from '../controls/opens';
 import { EdgeScale, type ScaleRung, type ScaleZone } from '../pictures/edge_scale';
+import type { Dials as DialValues } from '../show/dials';
 import { digitsOfMm, lengthOfMm, percent } from '../show/length';
 import { words } from '../words';
-import { actionOf, dialOf, type PartVerdict, type WearRoom } from './answer';
+import { actionOf, type PartVerdict, type WearRoom } from './answer';
 import { ReasonList } from './reasons';
 
 interface Props {
   part: Part;
   found: PartVerdict;
-  lathe: Lathe | null;
+  dials: DialValues;
   unit: Unit;
   /** The word for the axle; a rotor that differs says its own. */
   axle: string;
 }
 
-interface Seen extends Omit<Props, 'lathe' | 'axle'> {
+interface Seen extends Omit<Props, 'dials' | 'axle'> {
   /** Whether a cut is looked at, or the rotor as it is. */
   cuts: boolean;
 }
@@ -23,7 +24,7 @@ interface Seen extends Omit<Props, 'lathe' | 'axle'> {
 const FINE = 1000;
 
 /** One rotor of the axle: what the cut takes of each side, what it leaves, and for how long. */
-export function Rotor({ part, found, lathe, unit, axle }: Props) {
+export function Rotor({ part, found, dials, unit, axle }: Props) {
   const { verdict } = words;
   const action = actionOf(found.action);
   const cuts = action === 'cut' || actionOf(axle) === 'cut';
@@ -33,7 +34,7 @@ export function Rotor({ part, found, lathe, unit, axle }: Props) {
         {verdict.rotor[part.side]}
         {found.action === axle ? null : <span class="soft"> · {verdict.actions[action]}</span>}
       </h2>
-      {cuts && found.cleanup ? <Dials found={found} lathe={lathe} unit={unit} /> : null}
+      {cuts && found.cleanup ? <Dials found={found} dials={dials} unit={unit} /> : null}
       <PartScale part={part} found={found} cuts={cuts} unit={unit} />
       <LeftOver found={found} cuts={cuts} unit={unit} />
       <Opens title={verdict.working}>
@@ -46,12 +47,11 @@ export function Rotor({ part, found, lathe, unit, axle }: Props) {
 const otherUnit = (unit: Unit): Unit => (unit === 'mm' ? 'in' : 'mm');
 
 /** The least cut, each side in marks of this lathe's dial, and what that is in both units. */
-function Dials({ found, lathe, unit }: { found: PartVerdict; lathe: Lathe | null; unit: Unit }) {
+function Dials({ found, dials, unit }: { found: PartVerdict; dials: DialValues; unit: Unit }) {
   const { verdict } = words;
   const { cleanup } = found;
   if (!cleanup) return null;
-  const um = dialOf(lathe);
-  const side = (label: string, marks: number) => (
+  const side = (label: string, marks: number, um: number) => (
     <div class="dial">
       <span class="soft small">{label}</span>
       <span class="dial-marks figures">
@@ -69,8 +69,8 @@ function Dials({ found, lathe, unit }: { found: PartVerdict; lathe: Lathe | null
   );
   return (
     <fieldset class="dials" aria-label={verdict.cut_plan}>
-      {side(verdict.outboard, cleanup.outboard_marks)}
-      {side(verdict.inboard, cleanup.inboard_marks)}
+      {side(verdict.outboard, cleanup.outboard_marks, dials.outboard_um)}
+      {side(verdict.inboard, cleanup.inboard_marks, dials.inboard_um)}
     </fieldset>
   );
 }

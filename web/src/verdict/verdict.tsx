@@ -9,6 +9,7 @@ import { ProbabilityBar } from '../pictures/probability_bar';
 import { go } from '../route/router';
 import { Screen } from '../shell/screen';
 import { type Step, stepAddress, stepFor } from '../shell/step_path';
+import { dialsOf } from '../show/dials';
 import { percent } from '../show/length';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
@@ -160,6 +161,7 @@ function Grounds({ computed }: { computed: VerdictAnswer }) {
 function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
   const { verdict } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
+  const dials = dialsOf(assessment.value?.bench, lathe);
   const unit = shop.value?.settings.default_unit ?? 'mm';
   const assumed = assessment.value?.missing ?? [];
   return (
@@ -167,7 +169,7 @@ function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) 
       <div class={`rotors rotors-${file.parts.length}`}>
         {file.parts.map((part) => {
           const found = verdictOf(computed, part, file.parts);
-          return found ? <Rotor key={part.id} {...{ part, found, lathe, unit }} axle={computed.action} /> : null;
+          return found ? <Rotor key={part.id} {...{ part, found, dials, unit }} axle={computed.action} /> : null;
         })}
       </div>
       {assumed.length > 0 ? (

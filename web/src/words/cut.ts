@@ -9,8 +9,7 @@ export const cut = {
   marks: (n: number) => (n === 1 ? 'mark' : 'marks'),
   leaves: (thickness: string) => `leaves ${thickness}`,
   stop_at: (thickness: string) => `never under ${thickness}`,
-  lathe: (name: string, mark: string) => `${name}: one mark is ${mark}`,
-  no_lathe: 'No lathe is chosen for this job. The marks are of a dial of',
+  no_lathe: 'No lathe is chosen for this job.',
   choose_lathe: 'Choose the lathe',
   cautions_title: 'Before the switch',
   cautions: [

@@ -31,6 +31,11 @@ export const dials = {
   working: 'How it is worked out',
   priors: 'Held of each before the numbers are seen',
   to_study: 'What a mark of this lathe really is',
+  each: (outboard: string, inboard: string) => `${outboard} outboard, ${inboard} inboard`,
+  as_typed: (mark: string, lathe: string) => `One mark: ${mark}, as typed for ${lathe}.`,
+  as_measured: (mark: string, typed: string) =>
+    `One mark: ${mark}, as measured on this lathe, not as typed (${typed}).`,
+  as_assumed: (mark: string) => `One mark: ${mark}, assumed while no lathe is chosen.`,
   cheeks: 'Face to vent slot, by side',
   study: {
     title: 'What a mark really is',

@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import type { Lathe } from '../../web/src/api/schema';
+import { areMeasured, dialsOf, typedDials } from '../../web/src/show/dials';
+
+const lathe = { dial_um_per_mark: 25, dial_inboard_um_per_mark: 20 } as unknown as Lathe;
+const bench = (outboard: number, inboard: number) => ({
+  dial_um_per_mark: outboard,
+  dial_inboard_um_per_mark: inboard,
+  dial_sd_um: 3,
+  mount_rms_um: 12,
+  basis: null,
+});
+
+describe('a mark of each dial', () => {
+  it('is what the shop reckons with for the job, else what was typed', () => {
+    expect(dialsOf(bench(24.2, 19.7), lathe)).toEqual({ outboard_um: 24.2, inboard_um: 19.7 });
+    expect(dialsOf(null, lathe)).toEqual({ outboard_um: 25, inboard_um: 20 });
+    expect(dialsOf(undefined, null)).toEqual({ outboard_um: 25.4, inboard_um: 25.4 });
+  });
+  it('is the same on both dials where only one was typed', () => {
+    const one = { dial_um_per_mark: 50, dial_inboard_um_per_mark: null } as unknown as Lathe;
+    expect(typedDials(one)).toEqual({ outboard_um: 50, inboard_um: 50 });
+  });
+  it('counts as measured where either differs from what was typed', () => {
+    expect(areMeasured(dialsOf(bench(25, 20), lathe), lathe)).toBe(false);
+    expect(areMeasured(dialsOf(bench(25, 19.9), lathe), lathe)).toBe(true);
+    expect(areMeasured(dialsOf(null, lathe), lathe)).toBe(false);
+  });
+});
