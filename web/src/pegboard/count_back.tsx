@@ -1,9 +1,11 @@
 import type { JobFile } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { personName } from '../state/shop';
 import { words } from '../words';
 import { book, usePegboard } from './board_state';
 import { Glyph } from './glyph';
 import './pegboard.css';
+import { TroubleLine } from '../controls/trouble_line';
 import { byHook } from './where';
 
 /** What is still out for a job, each back on its hook with one tap; it says so when nothing is. */
@@ -16,6 +18,8 @@ export function CountBack({ file }: { file: JobFile }) {
   const out = board.filter((hung) => hung.state === 'in_use' && hung.last_booking?.job_id === file.job.id).sort(byHook);
   if (out.length === 0 && taken.size === 0) return null;
   const missing = board.filter((hung) => hung.state === 'missing' && taken.has(hung.piece.id));
+  const withWhom = (id: string) =>
+    personName(file.mounts.filter((mount) => mount.piece_ids.includes(id)).at(-1)?.by_person_id);
   const bring = (ids: readonly string[], kind: 'returned' | 'missing') =>
     saving.run(async () => {
       for (const id of ids) await book(id, kind, file.job.id);
@@ -23,9 +27,15 @@ export function CountBack({ file }: { file: JobFile }) {
   return (
     <section class="count-back" aria-label={back.title}>
       <h2>{back.title}</h2>
-      <p role="status">{out.length === 0 ? back.all_back : back.still_out(out.length)}</p>
+      <p role="status">
+        {out.length > 0
+          ? back.still_out(out.length)
+          : missing.length > 0
+            ? back.all_but(missing.length)
+            : back.all_back}
+      </p>
       {missing.length > 0 ? (
-        <p class="doubt">{back.missing(missing.map((hung) => hung.piece.name).join(', '))}</p>
+        <p class="doubt">{back.missing(missing.map(({ piece }) => back.last_with(piece.name, withWhom(piece.id))))}</p>
       ) : null}
       <ul>
         {out.map(({ piece }) => (
@@ -69,11 +79,7 @@ export function CountBack({ file }: { file: JobFile }) {
           {back.all(out.length)}
         </button>
       ) : null}
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
     </section>
   );
 }

@@ -45,7 +45,7 @@ export function whereIs({ state, last_booking: last }: HungPiece): string {
   if (state === 'on_board' || !last) return where.on_board;
   const who = personName(last.by_person_id);
   const since = moment(last.at, new Date());
-  if (state === 'missing') return where.missing(who, since);
   const number = jobNumber(last.job_id);
+  if (state === 'missing') return number === null ? where.missing(who, since) : where.missing_from(number, who, since);
   return number === null ? where.in_use(who, since) : where.in_use_by(number, who, since);
 }

@@ -100,6 +100,7 @@ export const pegboard = {
     in_use: (who: string, since: string) => `In use: ${who}, since ${since}`,
     in_use_by: (job: number, who: string, since: string) => `In use: job ${job}, ${who}, since ${since}`,
     missing: (who: string, since: string) => `Missing: so said ${who}, ${since}`,
+    missing_from: (job: number, who: string, since: string) => `Missing from job ${job}: so said ${who}, ${since}`,
   },
   sheet: {
     ways,
@@ -146,8 +147,11 @@ export const pegboard = {
   back: {
     title: 'Back on the pegboard',
     all_back: 'Everything that was taken for this job is back on its hook.',
+    all_but: (n: number) =>
+      `Nothing is out for this job any more; ${n === 1 ? '1 piece is' : `${n} pieces are`} missing.`,
     still_out: (n: number) => (n === 1 ? '1 piece is still out.' : `${n} pieces are still out.`),
-    missing: (names: string) => `Missing: ${names}. Tell the teacher.`,
+    missing: (pieces: readonly string[]) => `Missing: ${pieces.join('; ')}. Tell the teacher.`,
+    last_with: (piece: string, who: string) => (who ? `${piece}, last with ${who}` : piece),
     one: 'Back on its hook',
     one_named: (name: string) => `${name} is back on its hook`,
     gone: 'Missing',
