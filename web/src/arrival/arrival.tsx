@@ -15,6 +15,7 @@ import { jobFile, refreshJob, sealed } from '../state/job';
 import { person, personName, shop } from '../state/shop';
 import { words } from '../words';
 import './arrival.css';
+import { TroubleLine } from '../controls/trouble_line';
 import { type Block, blocks } from './blocks';
 import { type ArrivalDraft, type DraftFault, draftFaults, draftOf, emptyDraft, jobOf, partsOf } from './draft';
 
@@ -173,11 +174,7 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
       }
     >
       {wide ? null : <p class="soft small">{words.arrival.progress(at + 1, blocks.length)}</p>}
-      {elsewhere ? (
-        <p class="trouble" role="alert">
-          {elsewhere}
-        </p>
-      ) : null}
+      <TroubleLine text={elsewhere} />
       <div class="blocks">
         {shown.map((block) => (
           <BlockPart

@@ -7,6 +7,7 @@ import { heard, lastChange } from '../state/connection';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
 import './board.css';
+import { TroubleLine } from '../controls/trouble_line';
 import { EmptyShop, firstToDo } from './empty_shop';
 import { Finished } from './finished';
 import { Line } from './line';
@@ -45,11 +46,7 @@ export function Board() {
       }
     >
       {view?.settings.demo ? <p class="doubt">{words.board.demo}</p> : null}
-      {trouble ? (
-        <p class="trouble" role="alert">
-          {trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={trouble?.message} />
       {page === null ? <p class="soft">{trouble ? '' : words.board.waiting}</p> : null}
       {bare ? <EmptyShop /> : null}
       {page && !bare ? <OpenJobs lines={page.lines} /> : null}

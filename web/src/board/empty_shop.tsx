@@ -1,6 +1,7 @@
 import { call } from '../api/client';
 import type { ShopView } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { go } from '../route/router';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
@@ -63,11 +64,7 @@ export function EmptyShop() {
           {start.practice}
         </button>
         <p class="soft small">{start.practice_why}</p>
-        {trouble ? (
-          <p class="trouble" role="alert">
-            {trouble.message}
-          </p>
-        ) : null}
+        <TroubleLine text={trouble?.message} />
       </div>
     </div>
   );

@@ -3,6 +3,7 @@ import { call } from '../api/client';
 import type { JobLine } from '../api/schema';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { calendarDay } from '../show/time';
 import { words } from '../words';
 import { Line } from './line';
@@ -37,11 +38,7 @@ export function Finished({ seq }: { seq: number }) {
       <p class="soft small" role="status">
         {total === null ? words.board.looking : total === 0 ? words.board.found_none : words.board.found(total)}
       </p>
-      {trouble ? (
-        <p class="trouble" role="alert">
-          {trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={trouble?.message} />
       <ul class="jobs jobs-finished">
         {lines.map((line) => (
           <li key={line.job.id}>

@@ -18,6 +18,7 @@ import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../s
 import { personName, shop } from '../state/shop';
 import { words } from '../words';
 import './cut.css';
+import { TroubleLine } from '../controls/trouble_line';
 import { marksOf, type Plan, planFor } from './marks';
 
 const FINE = 1000;
@@ -259,11 +260,7 @@ function RecordCut({ file, part, plan, again }: RecordProps) {
       </div>
       {oneSide ? <p class="doubt">{cut.one_side}</p> : null}
       <Field label={cut.note} hint={cut.note_hint} value={texts.note} onInput={type('note')} onEnter={record} />
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
       <button type="button" class="main" disabled={saving.busy} onClick={record}>
         {cut.record}
       </button>

@@ -3,6 +3,7 @@ import { call } from '../api/client';
 import { newId } from '../api/ids';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { marksOf } from '../cut/marks';
 import { Screen } from '../shell/screen';
 import { refreshAssessment, refreshJob } from '../state/job';
@@ -70,11 +71,7 @@ export function DialsForm({ bench, undo }: { bench: Bench; undo: preact.Componen
         onInput={(note) => setTexts({ ...texts, note })}
         onEnter={record}
       />
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
     </Screen>
   );
 }

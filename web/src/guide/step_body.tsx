@@ -1,10 +1,10 @@
 import type { ForeseenPass } from '../api/schema';
-import { Choice } from '../shell/choice';
 import { lengthOfMm } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import type { Bench } from './bench';
 import { PassClock } from './clock';
+import { CornerChoice } from './corner_choice';
 import { type Corners, dialsAt } from './dials';
 import { bandsFor, edgesOf, ringOf } from './equipment';
 import { LathePicture } from './lathe_picture';
@@ -180,21 +180,7 @@ function EdgesToUse({ bench, corners, onCorners }: Pick<BodyProps, 'bench' | 'co
   if (edges.length === 0) return <p class="guide-note">{guide.corner_none}</p>;
   return (
     <div class="guide-edges">
-      {FACES.filter((face) => bench.cuts[face]).map((face) => (
-        <Choice
-          key={face}
-          shown
-          label={guide.corner_choose[face]}
-          value={corners[face] ?? ''}
-          options={edges.map(({ insert, corner }) => ({
-            value: corner.id,
-            label: guide.corner(insert.name, corner.number),
-            note: ` ${guide.condition[corner.condition]}, ${guide.cut_m((corner.used_m ?? 0).toFixed(0))}`,
-            disabled: corner.condition === 'chipped',
-          }))}
-          onChange={(id) => onCorners({ ...corners, [face]: id })}
-        />
-      ))}
+      <CornerChoice faces={FACES.filter((face) => bench.cuts[face])} {...{ edges, corners, onCorners }} />
     </div>
   );
 }

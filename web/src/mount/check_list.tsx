@@ -3,6 +3,7 @@ import { call } from '../api/client';
 import { newId } from '../api/ids';
 import type { JobFile, Mount, Part } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { refreshJob, sealed } from '../state/job';
 import { words } from '../words';
 import { checkList, ticked } from './mounted';
@@ -54,11 +55,7 @@ export function CheckList({ file, part, mount }: { file: JobFile; part: Part; mo
         ))}
       </ul>
       <p class="small soft">{check.dust}</p>
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
     </section>
   );
 }

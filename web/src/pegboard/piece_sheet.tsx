@@ -3,6 +3,7 @@ import { call } from '../api/client';
 import type { Booking, BookingKind, HungPiece } from '../api/schema';
 import { Opens } from '../controls/opens';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { moment } from '../show/time';
 import { personName } from '../state/shop';
 import { words } from '../words';
@@ -40,11 +41,7 @@ export function PieceSheet({ hung, onDone }: { hung: HungPiece; onDone: () => vo
           </button>
         ))}
       </div>
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
       <Opens title={sheet.change}>
         <PieceForm piece={piece} onDone={onDone} />
       </Opens>

@@ -5,6 +5,7 @@ import type { JobFile, Lathe, NewCutPlan, Part } from '../api/schema';
 import { Opens } from '../controls/opens';
 import { useSaving } from '../controls/saving';
 import { isCut, partHere, planSettled, useNamedPart } from '../guide/bench';
+import { CornerChoice } from '../guide/corner_choice';
 import { type Corners, clockText, cornersOf, cornersText } from '../guide/dials';
 import { edgesOf } from '../guide/equipment';
 import { benchEvents, tick } from '../guide/record';
@@ -25,6 +26,7 @@ import { Missing, wayFor } from './missing';
 import { PassCard } from './pass_card';
 import { changed, withOneMore, without } from './what_if';
 import './plan.css';
+import { TroubleLine } from '../controls/trouble_line';
 
 /** The passes of one rotor, drawn and tried out before they are settled on. */
 export function Plan() {
@@ -108,11 +110,7 @@ function PlanFor({ file, part }: { file: JobFile; part: Part }) {
         </section>
       ) : null}
       {passes.length > 0 && missing.length === 0 && assessment.value ? <Passes {...{ part, planning, lathe }} /> : null}
-      {settling.saving.trouble ? (
-        <p class="trouble" role="alert">
-          {settling.saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={settling.saving.trouble?.message} />
     </Screen>
   );
 }
@@ -178,6 +176,8 @@ function RefusedAt({ field, number }: { field: string; number: number | undefine
   ) : null;
 }
 
+const FACES = ['outboard', 'inboard'] as const;
+
 interface EdgesProps {
   planning: Planning;
   corners: Corners;
@@ -185,7 +185,7 @@ interface EdgesProps {
 }
 
 function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
-  const { plan, guide } = words;
+  const { plan } = words;
   const view = shop.value;
   const inserts = view?.inserts.filter((one) => one.active) ?? [];
   const edges = view ? edgesOf(view, null) : [];
@@ -204,23 +204,7 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
         }))}
         onChange={planning.chooseInsert}
       />
-      {edges.length > 0
-        ? (['outboard', 'inboard'] as const).map((face) => (
-            <Choice
-              key={face}
-              shown
-              label={guide.corner_choose[face]}
-              value={corners[face] ?? ''}
-              options={edges.map(({ insert, corner }) => ({
-                value: corner.id,
-                label: guide.corner(insert.name, corner.number),
-                note: ` ${guide.condition[corner.condition]}, ${guide.cut_m((corner.used_m ?? 0).toFixed(0))}`,
-                disabled: corner.condition === 'chipped',
-              }))}
-              onChange={(id) => onCorners({ ...corners, [face]: id })}
-            />
-          ))
-        : null}
+      {edges.length > 0 ? <CornerChoice faces={FACES} {...{ edges, corners, onCorners }} /> : null}
     </Opens>
   );
 }

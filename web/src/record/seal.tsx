@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import { call } from '../api/client';
 import type { Job, WaitsFor } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { refreshJob } from '../state/job';
 import { words } from '../words';
 
@@ -35,11 +36,7 @@ export function Seal({ job, waits_for, onClose }: Props) {
       <h2>{record.seal_sure}</h2>
       <p>{record.seal_lead}</p>
       {open ? <p class="doubt">{record.seal_waits(words.board.waits[waits_for])}</p> : null}
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
       <div class="row">
         <button type="button" disabled={saving.busy} onClick={seal}>
           {record.seal_yes}

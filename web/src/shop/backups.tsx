@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { Backup } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { moment } from '../show/time';
 import { words } from '../words';
 import { ShopFrame } from './frame';
@@ -35,11 +36,7 @@ export function Backups() {
     >
       <p class="soft">{backups.lead}</p>
       <p role="status">{made ? backups.made(made) : ''}</p>
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
       {kept?.length === 0 ? <p class="soft">{backups.none}</p> : null}
       {kept && kept.length > 0 ? (
         <table>

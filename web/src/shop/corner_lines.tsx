@@ -3,6 +3,7 @@ import { call } from '../api/client';
 import { newId } from '../api/ids';
 import type { Corner, EdgeCondition, Insert } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { Choice } from '../shell/choice';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
@@ -94,11 +95,7 @@ export function Corners({ insert }: { insert: Insert }) {
         ) : null}
       </div>
       <p role="status">{said}</p>
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
     </section>
   );
 }

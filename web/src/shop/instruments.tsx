@@ -5,6 +5,7 @@ import type { Instrument, Unit, ZeroCheck } from '../api/schema';
 import { Field } from '../controls/field';
 import { LengthField, nmOf } from '../controls/length_field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
+import { TroubleLine } from '../controls/trouble_line';
 import { Choice } from '../shell/choice';
 import { length, typedLength } from '../show/length';
 import { calendarDay, moment } from '../show/time';
@@ -194,11 +195,7 @@ function ZeroChecks({ instrument }: { instrument: Instrument }) {
   return (
     <section aria-label={instruments.zero_checks}>
       <h2>{instruments.zero_checks}</h2>
-      {saving.trouble ? (
-        <p class="trouble" role="alert">
-          {saving.trouble.message}
-        </p>
-      ) : null}
+      <TroubleLine text={saving.trouble?.message} />
       {checks?.length === 0 ? <p class="small soft">{instruments.no_zero_checks}</p> : null}
       <ul>
         {checks?.slice(0, MOST_CHECKS).map((one) => (

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
+import { TroubleLine } from '../controls/trouble_line';
 import { words } from '../words';
 import { FORM, type RoomName, SaveForm, ShopFrame } from './frame';
 
@@ -89,11 +90,7 @@ export function ThingForm({ busy, ready, elsewhere, onSave, children }: FormProp
           {words.shop.needed}
         </p>
       ) : null}
-      {elsewhere ? (
-        <p class="trouble" role="alert">
-          {elsewhere}
-        </p>
-      ) : null}
+      <TroubleLine text={elsewhere} />
     </form>
   );
 }

@@ -15,6 +15,7 @@ import { CuttingFields } from './cutting_rules';
 import { CUTTING_BASES, CUTTING_NUMBERS, type CuttingTexts, cuttingTexts, readCutting } from './cutting_texts';
 import { FORM, SaveForm, ShopFrame } from './frame';
 import './lathe.css';
+import { TroubleLine } from '../controls/trouble_line';
 import { numberOf, percentOf, shareOf, textOfNm } from './numbers';
 
 export function Rules() {
@@ -154,11 +155,7 @@ function RulesForm({ settings }: { settings: Settings }) {
         onChange={(paper) => form.change({ paper })}
       />
       {form.cutting ? <CuttingFields texts={form.cutting} trouble={saving.trouble} onType={form.typeCutting} /> : null}
-      {elsewhere ? (
-        <p class="trouble" role="alert">
-          {elsewhere}
-        </p>
-      ) : null}
+      <TroubleLine text={elsewhere} />
       <p role="status">{form.done ? words.shop.saved : ''}</p>
       {merge ? (
         <Conflict

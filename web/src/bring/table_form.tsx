@@ -1,0 +1,80 @@
+import type { ComponentChildren } from 'preact';
+import type { Unit } from '../api/schema';
+import { Field } from '../controls/field';
+import { TroubleLine } from '../controls/trouble_line';
+import { Choice } from '../shell/choice';
+import './bring.css';
+import type { useBringing } from './bringing';
+
+interface Props {
+  said: { title: string; lead: string; file: string; paste: string; unit: string };
+  lines: number;
+  bringing: Pick<ReturnType<typeof useBringing<unknown>>, 'text' | 'unit' | 'saving' | 'change' | 'chooseUnit'>;
+  children: ComponentChildren;
+}
+
+const UNITS: readonly Unit[] = ['mm', 'in'];
+
+/** A file or a paste, and the unit of its bare numbers; what became of it below. */
+export function TableForm({ said, lines, bringing, children }: Props) {
+  const { text, unit, saving, change, chooseUnit } = bringing;
+  const open = async (files: FileList | null) => {
+    const [chosen] = files ?? [];
+    if (chosen) change(await chosen.text());
+  };
+  return (
+    <section class="bring" aria-label={said.title}>
+      <h2>{said.title}</h2>
+      <p class="small soft">{said.lead}</p>
+      <label class="button">
+        {said.file}
+        <input
+          class="heard"
+          type="file"
+          accept=".csv,text/csv,text/plain"
+          onChange={(event) => void open(event.currentTarget.files)}
+        />
+      </label>
+      <Field label={said.paste} lines={lines} maxLength={1_000_000} value={text} onInput={change} />
+      <Choice
+        shown
+        label={said.unit}
+        value={unit}
+        options={UNITS.map((value) => ({ value, label: value }))}
+        onChange={chooseUnit}
+      />
+      <TroubleLine text={saving.trouble?.message} />
+      {children}
+    </section>
+  );
+}
+
+export interface ToldLine {
+  line: number;
+  /** What the line is about, as far as it says. */
+  place: string;
+  message: string;
+}
+
+interface ToldProps {
+  lead: string;
+  doubt?: string | undefined;
+  lines: readonly ToldLine[];
+}
+
+/** What became of a table, or would become of it, and each line that needs a word. */
+export function Told({ lead, doubt, lines }: ToldProps) {
+  return (
+    <div role="status">
+      <p>{lead}</p>
+      {doubt ? <p class="doubt">{doubt}</p> : null}
+      <ol class="refused-lines">
+        {lines.map(({ line, place, message }) => (
+          <li key={`${line} ${place}`} class="small">
+            {place}: {message}
+          </li>
+        ))}
+      </ol>
+    </div>
+  );
+}
