@@ -80,6 +80,7 @@ struct LatheWorkContent {
   Table passes = {};
   std::string plan_note = {};
   Table steps = {};
+  std::string steps_note = {};
   std::vector<ReasonContent> dial_check = {};
 };
 

@@ -37,7 +37,10 @@ std::string small(double um, Unit unit) {
 }
 
 void tell_mount(LatheWorkContent& content, const RecordInput& input, const shop::Part& part) {
-  content.pieces = {.columns = {{"", 4}, {"piece, from the shoulder outward", 46}, {"hook", 10}, {"why", 60}},
+  content.pieces = {.columns = {{.head = "", .share = 4, .whole = true},
+                                {.head = "piece, from the shoulder out", .share = 36, .lines = 2},
+                                {.head = "hook", .share = 8, .whole = true},
+                                {.head = "why", .share = 72, .lines = 3}},
                     .none = "no stack on record",
                     .more = "more, see the job"};
   content.stack.none = "no stack on record";
@@ -71,8 +74,8 @@ void tell_proof(LatheWorkContent& content, const RecordInput& input, const shop:
   for (const shop::MountProof& proof : input.file.mount_proofs) {
     if (proof.part_id != part.id) continue;
     std::string text = proof.kind == shop::ProofKind::scratch ? std::to_string(proof.marks.size()) + " scratch marks: "
-                       : proof.trace_um.empty()               ? "indicator, whole swing: "
-                                                              : "indicator round the turn: ";
+                       : proof.trace_um.empty()               ? "Indicator, whole swing: "
+                                                              : "Indicator round the turn: ";
     text += std::string(proof.upper_bound ? "at most " : "") + small(proof.runout_um, unit) + " as mounted";
     if (proof.part_runout_um && proof.mount_runout_um) {
       text += "; the rotor's own " + small(*proof.part_runout_um, unit) + ", the mount's " +
@@ -80,7 +83,7 @@ void tell_proof(LatheWorkContent& content, const RecordInput& input, const shop:
     }
     text += proof.goes_on ? "; goes on" : "; taken down again";
     if (proof.runout_um > proof.allowed_um && !proof.reason.empty()) text += ". " + proof.reason;
-    content.proof.push_back({text, "costs " + small(proof.costs_um, unit) + " of thickness; the shop's rule is " +
+    content.proof.push_back({text, "costs " + small(proof.costs_um, unit) + " of thickness, allowed " +
                                        small(proof.allowed_um, unit) + "; " +
                                        done_by(input, proof.by_person_id, proof.at)});
   }
@@ -116,15 +119,15 @@ std::vector<std::string> pass_row(const RecordInput& input, std::size_t number, 
 
 void tell_passes(LatheWorkContent& content, const RecordInput& input, const shop::Part& part) {
   content.passes = {.columns = {{"pass", 7, Align::right},
-                                {"out", 7, Align::right},
-                                {"in", 7, Align::right},
-                                {"rpm", 8, Align::right},
+                                {"out", 8, Align::right},
+                                {"in", 8, Align::right},
+                                {"rpm", 11, Align::right},
                                 {"feed mm", 11, Align::right},
                                 {"plan m:s", 12, Align::right},
                                 {"cut m:s", 11, Align::right},
                                 {"Ra µm", 9, Align::right},
                                 {"leaves " + std::string(name_of(input.settings.default_unit)), 14, Align::right},
-                                {"", 26}},
+                                {.head = "", .share = 26, .lines = 2}},
                     .none = "no passes on record",
                     .more = "more, see the job"};
   const shop::CutPlan* plan = last_of(input.file.cut_plans, part);
@@ -143,6 +146,10 @@ void tell_passes(LatheWorkContent& content, const RecordInput& input, const shop
   }
   for (; of_plan < planned; ++of_plan) {
     content.passes.rows.push_back(pass_row(input, ++number, &plan->passes[of_plan], nullptr));
+  }
+  const auto& rows = content.passes.rows;
+  if (std::all_of(rows.begin(), rows.end(), [](const auto& row) { return row.back().empty(); })) {
+    content.passes.columns.back().share = 1;
   }
   if (plan == nullptr) return;
   const shop::Cut* done = last_of(input.file.cuts, part);
@@ -163,7 +170,7 @@ void tell_passes(LatheWorkContent& content, const RecordInput& input, const shop
   const Unit unit = input.settings.default_unit;
   content.layers_note = "leaves " + thickness_figure(plan->final_mm, unit) + " " + std::string(name_of(unit));
   const shop::Insert* insert = plan->insert_id ? shop::find(input.inserts, *plan->insert_id) : nullptr;
-  content.plan_note = std::string(plan->by_hand ? "Passes set by hand" : "Passes as worked out") +
+  content.plan_note = std::string(plan->by_hand ? "Set by hand" : "As worked out") +
                       (insert == nullptr ? "" : ", " + insert->name) + ", " + minutes(plan->time_s) + " of cutting; " +
                       done_by(input, plan->by_person_id, plan->at);
 }
@@ -183,8 +190,9 @@ void tell_dials(LatheWorkContent& content, const RecordInput& input, const shop:
     for (std::size_t k = 0; k < check.findings.size() && k < 2; ++k) {
       const dials::DialFinding& finding = check.findings[k];
       content.dial_check.push_back(
-          {spoken(finding.code) + " (p " + probability_figure(finding.p) + "): " + finding.text,
-           finding.code == "agrees" ? "" : finding.check});
+          {spoken(finding.code) + " (p " + probability_figure(finding.p) + "): " + typeset(finding.text),
+           finding.code == "agrees" ? "" : typeset(finding.check)});
+      if (finding.code == "agrees") break;  // what else might be is nothing to look for then
     }
   }
 }
@@ -198,6 +206,7 @@ LatheWorkContent lathe_work_of(const RecordInput& input, const shop::Part& part)
   tell_passes(content, input, part);
   tell_dials(content, input, part);
   content.steps = steps_of(input, part);
+  content.steps_note = steps_note_of(input, part);
   content.any = !content.pieces.rows.empty() || !content.proof.empty() || !content.passes.rows.empty() ||
                 !content.steps.rows.empty();
   return content;

@@ -90,12 +90,12 @@ std::vector<ReasonContent> amendments_of(const RecordInput& input) {
 }
 
 Table instruments_of(const RecordInput& input) {
-  Table table{.columns = {{"instrument", 31},
+  Table table{.columns = {{.head = "instrument", .share = 31, .lines = 2},
                           {"resolution", 14, Align::right},
                           {"", 1},
                           {"calibrated", 15},
-                          {"due", 22},
-                          {"zero check", 28}},
+                          {.head = "due", .share = 22, .whole = true},
+                          {.head = "zero check", .share = 28, .whole = true}},
               .none = "no instrument named yet",
               .more = "more, see the job"};
   for (const shop::Instrument* instrument : used_instruments(input)) {

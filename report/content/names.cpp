@@ -1,6 +1,7 @@
 #include "report/content/names.hpp"
 
 #include <algorithm>
+#include <cctype>
 
 #include "shop/words.hpp"
 
@@ -9,6 +10,14 @@ namespace brakewright::report {
 std::string spoken(std::string_view word) {
   std::string text(word);
   std::replace(text.begin(), text.end(), '_', ' ');
+  return text;
+}
+
+std::string typeset(std::string text) {
+  for (std::size_t at = 0; (at = text.find(" um", at)) != std::string::npos; at += 3) {
+    const bool ends = at + 3 == text.size() || std::isalnum(static_cast<unsigned char>(text[at + 3])) == 0;
+    if (ends) text.replace(at, 3, " µm");
+  }
   return text;
 }
 

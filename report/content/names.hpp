@@ -11,6 +11,9 @@ namespace brakewright::report {
 /// A stable word as people write it: "heat_check" is "heat check".
 std::string spoken(std::string_view word);
 
+/// A sentence of the core with the signs that paper has: "20 um" is "20 µm".
+std::string typeset(std::string text);
+
 /// "Ida Sandvik, student"; "somebody unknown" where the id is not among the people.
 std::string person_name(const RecordInput& input, const shop::Uuid& person, bool with_role);
 std::string person_name(const RecordInput& input, const std::optional<shop::Uuid>& person, bool with_role);

@@ -93,9 +93,10 @@ std::string faces_of(bool outboard, bool inboard) {
 Cells runout(const AssessedStage& stage, Unit unit) {
   Cells cells{pair_text(stage.runout_outboard_um, stage.runout_inboard_um, unit)};
   if (cells.value.empty()) return cells;
-  cells.note = faces_of(stage.runout_outboard_um.has_value(), stage.runout_inboard_um.has_value());
+  const bool both = stage.runout_outboard_um && stage.runout_inboard_um;
+  cells.note = both ? "out | in" : stage.runout_outboard_um ? "out" : "in";
   if (stage.spots.plan != nullptr) {
-    cells.note += stage.spots.plan->runout_place == shop::RunoutPlace::on_car ? ", on the car" : ", on the arbor";
+    cells.note += stage.spots.plan->runout_place == shop::RunoutPlace::on_car ? ", on car" : ", on arbor";
   }
   return cells;
 }

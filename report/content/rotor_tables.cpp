@@ -78,9 +78,11 @@ std::string travel(double um, Unit unit) { return thickness_figure(um / 1000, un
 }  // namespace
 
 Table limits_of(const shop::Limits& limits) {
-  Table table{
-      .columns = {
-          {"limit", 16}, {"as typed", 15, Align::right}, {"converted", 18, Align::right}, {"", 1}, {"source", 50}}};
+  Table table{.columns = {{.head = "limit", .share = 16, .whole = true},
+                          {"as typed", 15, Align::right},
+                          {"converted", 18, Align::right},
+                          {"", 1},
+                          {.head = "source", .share = 50, .lines = 2}}};
   add_limit(table, "nominal", limits.nominal);
   add_limit(table, "machine-to", limits.machine_to);
   add_limit(table, "discard", limits.discard);
@@ -129,7 +131,8 @@ Table cut_of(const AssessedRotor& rotor, Unit unit) {
     for (const shop::Cut& cut : rotor.cuts) {
       const std::int64_t turned = outboard ? cut.outboard_marks : cut.inboard_marks;
       marks += turned;
-      um += static_cast<double>(turned) * cut.dial_um_per_mark;
+      um += static_cast<double>(turned) *
+            (outboard ? cut.dial_um_per_mark : cut.dial_inboard_um_per_mark.value_or(cut.dial_um_per_mark));
     }
     std::string needed = kNone;
     if (rotor.verdict) {
@@ -178,7 +181,7 @@ std::string check_text(const AfterCheck& check, Unit unit) {
   if (check.code == "machine_to") return lengths("lowest", "machine-to");
   if (check.code == "discard") return lengths("lowest", "discard");
   if (check.code == "variation") return lengths("variation", "limit");
-  return check.text;
+  return typeset(check.text);
 }
 
 }  // namespace
@@ -195,7 +198,7 @@ CheckContent check_of(const AssessedRotor& rotor, Unit unit) {
     if (!check.source.empty()) basis.append(", ").append(check.source);
     content.lines.push_back({check_text(check, unit), basis});
   }
-  for (const Advice& advice : rotor.check->advice) content.lines.push_back({advice.text, ""});
+  for (const Advice& advice : rotor.check->advice) content.lines.push_back({typeset(advice.text), ""});
   return content;
 }
 

@@ -96,15 +96,16 @@ class Section {
     const double q = next_q();
     const double large = at_ - (1 - q) * piece.length_mm;
     const double small = at_ + q * piece.length_mm;
+    if (spring_) {
+      std::vector<Point> coil;
+      constexpr int kTurns = 6;
+      for (int k = 0; k <= kTurns; ++k) {
+        coil.push_back({cup_floor_ + (large - cup_floor_) * k / kTurns, radius_ + (k % 2 == 0 ? 2.0 : 9.0)});
+      }
+      add(StackLook::spring, std::move(coil), spring_label_);
+    }
     add(StackLook::cone, {{large, radius_}, {small, radius_}, {small, piece.small_mm / 2}, {large, piece.large_mm / 2}},
         label);
-    if (!spring_) return;
-    std::vector<Point> coil;
-    constexpr int kTurns = 6;
-    for (int k = 0; k <= kTurns; ++k) {
-      coil.push_back({cup_floor_ + (large - cup_floor_) * k / kTurns, radius_ + (k % 2 == 0 ? 2.0 : 9.0)});
-    }
-    add(StackLook::spring, std::move(coil), spring_label_);
   }
 
   void flange() {

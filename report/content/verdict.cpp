@@ -23,7 +23,7 @@ std::string word_of(Action action) {
 }
 
 ReasonContent reason_of(const Reason& reason) {
-  std::string text = reason.text;
+  std::string text = typeset(reason.text);
   if (!reason.part.empty() && text.compare(0, reason.part.size(), reason.part) != 0) text = reason.part + ": " + text;
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
   std::string basis;
@@ -72,7 +72,7 @@ VerdictContent verdict_of(const RecordInput& input, const AssessedJob& job) {
     for (const Reason& reason : job.verdict->reasons) content.reasons.push_back(reason_of(reason));
     if (job.verdict->next_measurement) {
       content.next_label = "What would settle it";
-      content.next = job.verdict->next_measurement->text;
+      content.next = typeset(job.verdict->next_measurement->text);
     }
   } else {
     const bool read = std::any_of(input.file.readings.begin(), input.file.readings.end(),

@@ -34,12 +34,20 @@ void draw_cut(Canvas& canvas, Box box, const RotorContent& rotor) {
 void draw_check(Canvas& canvas, Box box, const CheckContent& check) {
   const Box rest = draw_heading(canvas, box, "Check after the cut");
   canvas.text({rest.x_mm, rest.y_mm + 4.4}, rest.width_mm, check.word, {.size_pt = 12, .bold = true});
+  const Type text{.size_pt = 6};
+  const Type basis{.size_pt = 5.2, .colour = kQuiet};
   double y = rest.y_mm + 6.2;
+  double whole = y;
+  for (const ReasonContent& line : check.lines) {
+    whole += canvas.height_of(rest.width_mm, 2, line.text, text) +
+             canvas.height_of(rest.width_mm, 2, line.basis, basis) + 0.6;
+  }
+  const int basis_lines = whole <= rest.bottom() ? 2 : 1;
   for (const ReasonContent& line : check.lines) {
     if (y + 4.6 > rest.bottom()) break;
     const int lines = std::min(2, static_cast<int>((rest.bottom() - y - 2.4) / 2.5));
-    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, std::max(1, lines), line.text, {.size_pt = 6});
-    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, 1, line.basis, {.size_pt = 5.2, .colour = kQuiet}) + 0.6;
+    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, std::max(1, lines), line.text, text);
+    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, basis_lines, line.basis, basis) + 0.6;
   }
 }
 
@@ -80,7 +88,7 @@ void draw_notes(Canvas& canvas, Box box) {
 void draw_evidence(Canvas& canvas, Box box, const Content& content) {
   double limits = 0;
   for (const RotorContent& rotor : content.rotors) {
-    limits = std::max(limits, kHeadingMm + table_height(rotor.limits, kLimitLook));
+    limits = std::max(limits, kHeadingMm + table_height(canvas, column(box, 0).width_mm, rotor.limits, kLimitLook));
   }
   const double cut = std::clamp(box.height_mm - limits - readings_height(content), kCutMm, kCutMm + 12);
   if (content.rotors.size() == 1) {

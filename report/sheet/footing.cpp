@@ -52,7 +52,8 @@ double lists_height(Canvas& canvas, const Content& content, double width_mm) {
   const double seen = width_mm * kSeenShare - kPaddingMm;
   double left = kHeadingMm + entries_height(canvas, seen, content.findings);
   if (!content.amendments.empty()) left += kHeadingMm + entries_height(canvas, seen, content.amendments);
-  const double right = kHeadingMm + table_height(content.instruments, kInstrumentLook);
+  const double right =
+      kHeadingMm + table_height(canvas, width_mm * (1 - kSeenShare), content.instruments, kInstrumentLook);
   return std::clamp(std::max(left, right) + 3, 18.0, 46.0);
 }
 

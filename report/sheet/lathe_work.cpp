@@ -9,13 +9,21 @@ namespace brakewright::report {
 namespace {
 
 constexpr double kPaddingMm = 4;
-constexpr double kStackMm = 46;
+constexpr double kStackMm = 43;
+constexpr double kPiecesMm = 46;
+constexpr double kProofMm = 30;
+constexpr double kDialsHeadMm = 7.8;
 constexpr double kLayersMm = 11;
-constexpr TableLook kPieceLook{.size_pt = 5.8, .row_mm = 3.5};
-constexpr TableLook kPassLook{.size_pt = 5.8, .row_mm = 3.5};
-constexpr TableLook kStepLook{.size_pt = 5.6, .row_mm = 3.4};
+constexpr double kLineMm = 2.6;
+constexpr double kEntryGapMm = 0.6;
+constexpr int kEntryLines = 5;
+constexpr int kBasisLines = 2;
+constexpr double kPassesMm = 44;  ///< the most that the passes' table takes
+constexpr TableLook kWordsLook{.size_pt = 5.8, .row_mm = 3.5};
+constexpr TableLook kFiguresLook{.size_pt = 6.2, .row_mm = 3.7};
+constexpr Type kNumber{.size_pt = 5.6, .align = Align::centre};
 constexpr Type kSmall{.size_pt = 5.8};
-constexpr Type kBasis{.size_pt = 5.2, .colour = kQuiet};
+constexpr Type kBasis{.size_pt = 5.4, .colour = kQuiet};
 
 /// A column that is filled from above.
 class Column {
@@ -33,20 +41,32 @@ class Column {
   }
   void paragraph(const std::string& text, int most_lines, const Type& type) {
     if (text.empty()) return;
-    const int lines = std::min(most_lines, static_cast<int>(box_.height_mm / 2.5));
+    const int lines = std::min(most_lines, static_cast<int>(box_.height_mm / kLineMm));
     if (lines > 0) take(canvas_.paragraph({box_.x_mm, box_.y_mm}, box_.width_mm, lines, text, type));
   }
   void table(const Table& table, const TableLook& look, double most_mm) {
     const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
     take(draw_table(canvas_, part, table, look) + 0.8);
   }
-  void entries(const std::vector<ReasonContent>& entries, const std::string& none, int most_lines) {
+  /// Entries under each other; those that do not fit are counted in a last line.
+  void entries(const std::vector<ReasonContent>& entries, const std::string& none, double most_mm) {
     if (entries.empty()) paragraph(none, 1, {.size_pt = 6.2, .colour = kQuiet});
-    for (const ReasonContent& entry : entries) {
-      paragraph(entry.text, most_lines, kSmall);
-      paragraph(entry.basis, 1, kBasis);
-      take(0.6);
+    double room = std::min(most_mm, box_.height_mm);
+    for (std::size_t k = 0; k < entries.size(); ++k) {
+      const double need = entry_height(entries[k]);
+      if (need + (k + 1 < entries.size() ? kLineMm : 0) > room + 0.01) {
+        paragraph("… and " + std::to_string(entries.size() - k) + " more, see the job", 1, kBasis);
+        return;
+      }
+      paragraph(entries[k].text, kEntryLines, kSmall);
+      paragraph(entries[k].basis, kBasisLines, kBasis);
+      take(kEntryGapMm);
+      room -= need;
     }
+  }
+  double entry_height(const ReasonContent& entry) {
+    return canvas_.height_of(box_.width_mm, kEntryLines, entry.text, kSmall) +
+           canvas_.height_of(box_.width_mm, kBasisLines, entry.basis, kBasis) + kEntryGapMm;
   }
   void gap() { take(2.2); }
 
@@ -71,8 +91,10 @@ void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
       const Box layer{std::min(x, next), top, std::abs(next - x), height};
       canvas.fill(layer, k + 1 == depths_um.size() ? kFaint : kPaper);
       canvas.rectangle(layer, kThin, kInk);
-      canvas.text({layer.x_mm, top + height / 2 + 0.8}, layer.width_mm, std::to_string(k + 1),
-                  {.size_pt = 5.6, .align = Align::centre});
+      const std::string number = std::to_string(k + 1);
+      if (canvas.width_of(number, kNumber) + 0.4 < layer.width_mm) {
+        canvas.text({layer.x_mm, top + height / 2 + 0.8}, layer.width_mm, number, kNumber);
+      }
       x = next;
     }
     return x;
@@ -91,53 +113,60 @@ void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
               {.size_pt = 5.2, .colour = kQuiet, .align = Align::right});
 }
 
-void draw_work(Canvas& canvas, Box box, const RotorContent& rotor) {
+void draw_mounting(Column& column, Canvas& canvas, const RotorContent& rotor) {
   const LatheWorkContent& work = rotor.work;
-  Column column(canvas, box);
   column.heading(rotor.title + ": stack on the arbor", "to scale, in section");
   if (!work.stack.shapes.empty()) {
     const Box room = column.left();
     draw_stack(canvas, {room.x_mm, room.y_mm + 1, room.width_mm, kStackMm - 2}, work.stack);
     column.take(kStackMm);
   }
-  column.table(work.pieces, kPieceLook, 36);
+  column.table(work.pieces, kWordsLook, kPiecesMm);
   column.paragraph(work.stack_note, 3, kBasis);
   column.gap();
   column.heading("Mount proven");
-  column.entries(work.proof, "not proven", 3);
-  column.gap();
+  column.entries(work.proof, "not proven", kProofMm);
+}
+
+/// Of what is left after the passes, the dials' sums and first finding are sure of their room, the steps of the rest.
+void draw_cutting(Column& column, Canvas& canvas, const LatheWorkContent& work) {
   column.heading("Passes", "dial marks per face");
   if (!work.outboard_um.empty()) {
     const Box room = column.left();
     draw_layers(canvas, {room.x_mm, room.y_mm, room.width_mm, kLayersMm}, work);
     column.take(kLayersMm);
   }
-  column.table(work.passes, kPassLook, 40);
+  column.table(work.passes, kFiguresLook, kPassesMm);
   column.paragraph(work.plan_note, 2, kBasis);
   column.gap();
-  column.heading("Steps", "what was ticked, when, by whom");
-  column.table(work.steps, kStepLook, std::max(column.left().height_mm * 0.62, 20.0));
+  column.heading("Steps", work.steps_note);
+  double dials = work.dial_check.empty() ? 0 : kDialsHeadMm;
+  for (std::size_t k = 0; k < work.dial_check.size() && k < 2; ++k) dials += column.entry_height(work.dial_check[k]);
+  if (work.dial_check.size() > 2) dials += kLineMm;
+  column.table(work.steps, kWordsLook, column.left().height_mm - std::min(dials, column.left().height_mm / 2));
   if (work.dial_check.empty()) return;
   column.gap();
   column.heading("Dials against the metal");
-  column.entries(work.dial_check, "", 4);
+  column.entries(work.dial_check, "", column.left().height_mm);
 }
 
 }  // namespace
 
 void draw_lathe_work(Canvas& canvas, Box box, const Content& content) {
-  if (content.rotors.size() == 1) {
-    draw_work(canvas, {box.x_mm + kPaddingMm, box.y_mm + 1.6, box.width_mm * 0.7, box.height_mm - 3.2},
-              content.rotors.front());
-    return;
-  }
   const double half = box.width_mm / 2;
-  for (std::size_t k = 0; k < content.rotors.size() && k < 2; ++k) {
-    draw_work(canvas,
-              {box.x_mm + half * static_cast<double>(k) + kPaddingMm, box.y_mm + 1.6, half - 2 * kPaddingMm,
-               box.height_mm - 3.2},
-              content.rotors[k]);
+  const auto half_of = [&](double x_mm) {
+    return Column(canvas, {x_mm + kPaddingMm, box.y_mm + 1.6, half - 2 * kPaddingMm, box.height_mm - 3.2});
+  };
+  Column left = half_of(box.x_mm);
+  Column right = half_of(box.x_mm + half);
+  draw_mounting(left, canvas, content.rotors[0]);
+  if (content.rotors.size() > 1) {
+    left.gap();
+    draw_cutting(left, canvas, content.rotors[0].work);
+    draw_mounting(right, canvas, content.rotors[1]);
+    right.gap();
   }
+  draw_cutting(right, canvas, content.rotors.back().work);
   canvas.line({box.centre().x_mm, box.y_mm}, {box.centre().x_mm, box.bottom()}, kThin, kInk);
 }
 

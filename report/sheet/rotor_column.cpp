@@ -98,7 +98,7 @@ void draw_rotor(Canvas& canvas, Box box, const RotorContent& rotor, bool wide) {
 void draw_blank_rotor(Canvas& canvas, Box box, const RotorContent& rotor) {
   constexpr TableLook look{.size_pt = 6.4, .row_mm = 4.2};
   const Box rest = draw_title(canvas, box, rotor);
-  const double limits = 5 + table_height(rotor.limits, look) + 2;
+  const double limits = 5 + table_height(canvas, rest.width_mm, rotor.limits, look) + 2;
   const double ring = std::min(rest.height_mm - limits, 96.0);
   draw_ring(canvas, {rest.x_mm, rest.y_mm, rest.width_mm, ring - 2}, rotor.before);
   const Box below = draw_heading(canvas, {rest.x_mm, rest.bottom() - limits, rest.width_mm, limits}, "Limits");

@@ -26,15 +26,15 @@ void draw_reasons(Canvas& canvas, Box box, const VerdictContent& verdict) {
     canvas.text({box.x_mm, box.y_mm + 4.4}, box.width_mm, "Why", kLabel);
     y = box.y_mm + 5.4;
   }
-  const double foot = box.bottom() - 1.2;
+  const double foot = box.bottom() - 0.7;
   const Type text{.size_pt = 6.5};
   const Type basis{.size_pt = 5.2, .colour = kQuiet};
-  const double reserve = verdict.next.empty() ? 2.6 : 8.4;
+  const double next = verdict.next.empty() ? 0 : 3 + canvas.height_of(box.width_mm, 3, verdict.next, text);
   std::size_t shown = 0;
   for (const ReasonContent& reason : verdict.reasons) {
     const double need = canvas.height_of(box.width_mm, 3, reason.text, text) +
                         canvas.height_of(box.width_mm, 1, reason.basis, basis) + 0.8;
-    const double kept = shown + 1 < verdict.reasons.size() || !verdict.next.empty() ? reserve : 0;
+    const double kept = next + (shown + 1 < verdict.reasons.size() ? 2.5 : 0);
     if (y + need > foot - kept && shown > 0) break;
     y += canvas.paragraph({box.x_mm, y}, box.width_mm, 3, reason.text, text);
     y += canvas.paragraph({box.x_mm, y}, box.width_mm, 1, reason.basis, basis) + 0.8;
@@ -43,7 +43,7 @@ void draw_reasons(Canvas& canvas, Box box, const VerdictContent& verdict) {
   if (shown < verdict.reasons.size()) {
     canvas.text({box.x_mm, y + 1.8}, box.width_mm,
                 "… and " + std::to_string(verdict.reasons.size() - shown) + " more, see the job", basis);
-    y += 2.6;
+    y += 2.5;
   }
   if (!verdict.next.empty() && y + 5 < foot) {
     canvas.text({box.x_mm, y + 2.2}, box.width_mm, verdict.next_label, kLabel);

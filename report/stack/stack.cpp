@@ -1,31 +1,12 @@
 #include "report/stack/stack.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace brakewright::report {
 
 namespace {
 
-constexpr double kLabelMm = 4.2;
-
-struct Reach {
-  double from = 1e9;
-  double to = -1e9;
-  double radius = 0;
-};
-
-Reach reach_of(const StackSection& section) {
-  Reach reach;
-  for (const StackShape& shape : section.shapes) {
-    for (const Point& point : shape.outline) {
-      reach.from = std::min(reach.from, point.x_mm);
-      reach.to = std::max(reach.to, point.x_mm);
-      reach.radius = std::max(reach.radius, point.y_mm);
-    }
-  }
-  return reach;
-}
+constexpr Type kLabel{.size_pt = 6.2, .bold = true, .align = Align::centre};
 
 Colour fill_of(StackLook look) {
   switch (look) {
@@ -44,70 +25,50 @@ Colour fill_of(StackLook look) {
   return kFaint;
 }
 
-class Drawing {
- public:
-  Drawing(Canvas& canvas, Box box, const Reach& reach) : canvas_(canvas), reach_(reach) {
-    scale_ = std::min(box.width_mm / (reach.to - reach.from), (box.height_mm - kLabelMm) / (2 * reach.radius));
-    axis_mm_ = box.y_mm + (box.height_mm - kLabelMm) / 2;
-    left_mm_ = box.x_mm + (box.width_mm - scale_ * (reach.to - reach.from)) / 2;
-  }
-
-  void shape(const StackShape& shape) {
-    for (const double side : {-1.0, 1.0}) {
-      std::vector<Point> points;
-      for (const Point& point : shape.outline) points.push_back(placed(point, side));
-      if (shape.look == StackLook::spring) {
-        canvas_.polyline(points, kLine, kInk);
-        continue;
-      }
-      canvas_.polygon(points, fill_of(shape.look));
+/// Both halves of a shape. What lies on the axis is inside the piece and gets no line.
+void draw_shape(Canvas& canvas, const StackFrame& frame, const StackShape& shape) {
+  for (const double side : {-1.0, 1.0}) {
+    std::vector<Point> points;
+    for (const Point& point : shape.outline) points.push_back(frame.at(point, side));
+    if (shape.look == StackLook::spring) {
+      canvas.polyline(points, kLine, kInk);
+      continue;
+    }
+    canvas.polygon(points, fill_of(shape.look));
+    if (shape.outline.size() > 1 && shape.outline[0].y_mm == 0 && shape.outline[1].y_mm == 0) {
+      std::rotate(points.begin(), points.begin() + 1, points.end());
+    } else {
       points.push_back(points.front());
-      canvas_.polyline(points, shape.look == StackLook::part ? kBold : kThin, kInk);
     }
+    canvas.polyline(points, shape.look == StackLook::part ? kBold : kThin, kInk);
   }
+}
 
-  void label(const StackShape& shape) {
-    if (shape.label.empty()) return;
-    double from = 1e9;
-    double to = -1e9;
-    for (const Point& point : shape.outline) {
-      from = std::min(from, point.x_mm);
-      to = std::max(to, point.x_mm);
-    }
-    const double x = placed({(from + to) / 2, 0}, 1).x_mm;
-    const double y = axis_mm_ + scale_ * reach_.radius + kLabelMm - 0.9;
-    canvas_.text({x - 6, y}, 12, shape.label, {.size_pt = 6.2, .bold = true, .align = Align::centre});
-    canvas_.line({x, y - 2.4}, {x, y - 3.2}, kHair, kRule);
-  }
-
-  void axis() {
-    canvas_.line(placed({reach_.from - 2, 0}, 1), placed({reach_.to + 2, 0}, 1), kHair, kInk, {3, 0.8, 0.6, 0.8});
-  }
-
- private:
-  Point placed(const Point& point, double side) const {
-    return {left_mm_ + scale_ * (point.x_mm - reach_.from), axis_mm_ + side * scale_ * point.y_mm};
-  }
-
-  Canvas& canvas_;
-  Reach reach_;
-  double scale_ = 1;
-  double axis_mm_ = 0;
-  double left_mm_ = 0;
-};
+void draw_label(Canvas& canvas, const StackFrame& frame, const StackLabel& label) {
+  const double x = label.box.centre().x_mm;
+  canvas.polyline({label.anchor, {label.anchor.x_mm, frame.foot_mm + 0.4}, {x, label.box.y_mm - 0.2}}, kHair, kInk);
+  canvas.disc(label.anchor, 0.35, kInk);
+  canvas.text({label.box.x_mm - 1, label.box.bottom() - 0.4}, label.box.width_mm + 2, label.text, kLabel);
+}
 
 }  // namespace
 
 void draw_stack(Canvas& canvas, Box box, const StackSection& section) {
-  const Reach reach = reach_of(section);
-  if (section.shapes.empty() || !(reach.to > reach.from) || !(reach.radius > 0)) {
+  const StackPlan plan = plan_stack(box, section, [&](std::string_view text) { return canvas.width_of(text, kLabel); });
+  if (!(plan.frame.scale > 0)) {
     canvas.text({box.x_mm, box.y_mm + 3}, box.width_mm, section.none, {.size_pt = 6.4, .colour = kQuiet});
     return;
   }
-  Drawing drawing(canvas, box, reach);
-  for (const StackShape& shape : section.shapes) drawing.shape(shape);
-  drawing.axis();
-  for (const StackShape& shape : section.shapes) drawing.label(shape);
+  double from = 0, to = 0;
+  for (const StackShape& shape : section.shapes) {
+    draw_shape(canvas, plan.frame, shape);
+    for (const Point& point : shape.outline) {
+      from = std::min(from, point.x_mm);
+      to = std::max(to, point.x_mm);
+    }
+  }
+  canvas.line(plan.frame.at({from - 2, 0}, 1), plan.frame.at({to + 2, 0}, 1), kHair, kInk, {3, 0.8, 0.6, 0.8});
+  for (const StackLabel& label : plan.labels) draw_label(canvas, plan.frame, label);
 }
 
 }  // namespace brakewright::report

@@ -9,8 +9,10 @@ namespace brakewright::report {
 
 struct TableColumn {
   std::string head = {};
-  double share = 1;  ///< of the width, relative to the other columns
+  double share = 1;  ///< of the width, relative to the other columns; none is narrower than its head
   Align align = Align::left;
+  int lines = 1;       ///< a longer cell goes on in so many lines
+  bool whole = false;  ///< never narrower than its widest cell, to a third of the table
 };
 
 struct Table {
@@ -25,11 +27,11 @@ struct TableLook {
   double row_mm = 3.9;
 };
 
-/// Thin-ruled rows from the upper edge of the box down; cells that are too long end in an ellipsis. Rows that do not
-/// fit the height are counted in a last line instead. Answers the height used.
+/// Thin-ruled rows from the upper edge of the box down; cells that are too long for their lines end in an ellipsis.
+/// Rows that do not fit the height are counted in a last line instead. Answers the height used.
 double draw_table(Canvas& canvas, Box box, const Table& table, const TableLook& look);
 
 /// Height that the whole table would take.
-double table_height(const Table& table, const TableLook& look);
+double table_height(Canvas& canvas, double width_mm, const Table& table, const TableLook& look);
 
 }  // namespace brakewright::report

@@ -5,7 +5,7 @@
 #include "report/content/build.hpp"
 #include "report/sheet/sheet.hpp"
 #include "shop/stacks.hpp"
-#include "tests/report/job_sample.hpp"
+#include "tests/report/turned_sample.hpp"
 #include "tests/report/written_file.hpp"
 
 namespace brakewright::report {
@@ -16,145 +16,6 @@ using shop::Paper;
 using test::text_of_pdf;
 
 bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
-
-shop::Piece piece(int number, const std::string& name, shop::PieceKind kind, double length_mm) {
-  shop::Piece made{.id = id_of(20, number), .name = name, .kind = kind, .hook = "B" + std::to_string(number)};
-  made.bore = {25'400'000};
-  made.length = {static_cast<std::int64_t>(length_mm * 1e6)};
-  return made;
-}
-
-/// A hubless pair that was cut on the lathe; the left rotor in two passes, the second of them stopped and done again.
-WholeJob turned_job(int rotors = 2) {
-  WholeJob whole = measured_job(8, 1, rotors, true);
-  shop::Lathe& lathe = whole.lathes[0];
-  lathe.arbor_diameter = Length{25'400'000};
-  lathe.thread_start = Length{100'000'000};
-  lathe.tip = Length{180'000'000};
-  shop::Piece deep = piece(1, "deep clamp", shop::PieceKind::clamp, 50);
-  deep.ring_inner = Length{86'000'000};
-  deep.ring_outer = Length{128'000'000};
-  deep.cup_depth = Length{42'000'000};
-  deep.cup_bore = Length{80'000'000};
-  shop::Piece spring = piece(2, "spring", shop::PieceKind::spring, 14);
-  spring.solid = Length{14'000'000};
-  spring.free = Length{52'000'000};
-  shop::Piece cone = piece(3, "cone", shop::PieceKind::cone, 28);
-  cone.small = Length{50'000'000};
-  cone.large = Length{72'000'000};
-  shop::Piece flat = deep;
-  flat.id = id_of(20, 4);
-  flat.name = "flat clamp";
-  flat.length = Length{30'000'000};
-  flat.cup_depth.reset();
-  flat.cup_bore.reset();
-  shop::Piece damping = piece(5, "damping spacer", shop::PieceKind::spacer, 32);
-  damping.damping = true;
-  whole.pieces = {deep, spring, cone, flat, damping, piece(6, "nut", shop::PieceKind::nut, 24)};
-  whole.inserts = {{.id = id_of(21, 1), .name = "tip 1, radius 0.4"}};
-  for (shop::Part& part : whole.file.parts) {
-    part.seat.bore = typed("61");
-    part.seat.flange = typed("7");
-    part.seat.flat_inner = typed("80");
-    part.seat.flat_outer = typed("138");
-    shop::Mount mount{.id = id_of(22, static_cast<int>(whole.file.mounts.size())),
-                      .job_id = whole.file.job.id,
-                      .part_id = part.id,
-                      .lathe_id = lathe.id};
-    for (const shop::Piece& one : whole.pieces) mount.piece_ids.push_back(one.id);
-    mount.length_mm = 119;
-    mount.q = {0.5};
-    mount.why = {"fits the flat", "presses the cone", "half way up", "same ring", "damps", "holds it"};
-    mount.by_person_id = id_of(2, 1);
-    mount.at = at_minute(64);
-    whole.file.mounts.push_back(mount);
-    whole.file.mount_proofs.push_back({.id = id_of(23, static_cast<int>(whole.file.mount_proofs.size())),
-                                       .job_id = whole.file.job.id,
-                                       .part_id = part.id,
-                                       .kind = shop::ProofKind::scratch,
-                                       .marks = {{90, 120, 20}, {200, 100, 20}},
-                                       .runout_um = 62,
-                                       .part_runout_um = 48,
-                                       .mount_runout_um = 21,
-                                       .allowed_um = 50,
-                                       .costs_um = 21,
-                                       .goes_on = true,
-                                       .reason = "it goes with the rotor",
-                                       .by_person_id = id_of(2, 1),
-                                       .at = at_minute(70)});
-    shop::CutPlan plan{.id = id_of(24, static_cast<int>(whole.file.cut_plans.size())),
-                       .job_id = whole.file.job.id,
-                       .part_id = part.id,
-                       .lathe_id = lathe.id,
-                       .insert_id = id_of(21, 1)};
-    plan.passes = {{.outboard_marks = 3,
-                    .inboard_marks = 4,
-                    .rpm = 150,
-                    .feed_mm_per_rev = 0.15,
-                    .time_s = 160,
-                    .ra_um = 1.8,
-                    .thickness_after_mm = 22.66},
-                   {.outboard_marks = 2,
-                    .inboard_marks = 2,
-                    .rpm = 150,
-                    .feed_mm_per_rev = 0.1,
-                    .time_s = 240,
-                    .ra_um = 0.8,
-                    .thickness_after_mm = 22.56}};
-    plan.time_s = 400;
-    plan.final_mm = 22.56;
-    plan.by_person_id = id_of(2, 1);
-    plan.at = at_minute(72);
-    whole.file.cut_plans.push_back(plan);
-    const auto cut = [&](std::int64_t number, const shop::ForeseenPass& planned, shop::PassOutcome outcome, int minute,
-                         int seconds) {
-      whole.file.passes.push_back({.id = id_of(25, static_cast<int>(whole.file.passes.size())),
-                                   .job_id = whole.file.job.id,
-                                   .part_id = part.id,
-                                   .plan_id = plan.id,
-                                   .number = number,
-                                   .outboard_marks = planned.outboard_marks,
-                                   .inboard_marks = planned.inboard_marks,
-                                   .rpm = planned.rpm,
-                                   .feed_mm_per_rev = planned.feed_mm_per_rev,
-                                   .outcome = outcome,
-                                   .began_at = at_minute(minute),
-                                   .ended_at = at_minute(minute) + std::chrono::seconds(seconds),
-                                   .by_person_id = id_of(2, 1),
-                                   .at = at_minute(minute + 5)});
-    };
-    cut(1, plan.passes[0], shop::PassOutcome::finished, 78, 165);
-    cut(2, plan.passes[1], shop::PassOutcome::stopped, 84, 31);
-    cut(3, plan.passes[1], shop::PassOutcome::finished, 90, 247);
-    const auto step = [&](shop::BenchPhase phase, const char* word, std::int64_t pass, shop::StepEvent event,
-                          int minute, const char* detail = "") {
-      whole.file.bench_steps.push_back({.id = id_of(26, static_cast<int>(whole.file.bench_steps.size())),
-                                        .job_id = whole.file.job.id,
-                                        .part_id = part.id,
-                                        .phase = phase,
-                                        .step = word,
-                                        .pass = pass,
-                                        .event = event,
-                                        .detail = detail,
-                                        .by_person_id = id_of(2, minute < 80 ? 1 : 2),
-                                        .taken_at = at_minute(minute),
-                                        .received_at = at_minute(minute)});
-    };
-    using shop::BenchPhase;
-    using shop::StepEvent;
-    step(BenchPhase::mount, "bore_clean", 0, StepEvent::done, 62);
-    step(BenchPhase::cut, "band_on", 0, StepEvent::done, 74);
-    step(BenchPhase::cut, "guards", 0, StepEvent::done, 75);
-    step(BenchPhase::cut, "machine_on", 1, StepEvent::done, 76);
-    step(BenchPhase::cut, "lock", 1, StepEvent::done, 77);
-    step(BenchPhase::cut, "lock", 1, StepEvent::undone, 77);
-    step(BenchPhase::cut, "pass", 2, StepEvent::trouble, 84, "chatter");
-    step(BenchPhase::finish, "washed", 0, StepEvent::done, 104);
-    step(BenchPhase::finish, "cloth_white", 0, StepEvent::done, 108);
-  }
-  whole.assess();
-  return whole;
-}
 
 TEST(LatheWork, MakesOneMoreSheetOnlyWhereSomethingWasDoneAtTheLathe) {
   WholeJob job = measured_job(8, 1, 2, true);
@@ -178,17 +39,17 @@ TEST(LatheWork, IsOnThePaperOfBothSizesWithStackProofPassesAndSteps) {
                               "2 scratch marks: 62 µm as mounted",
                               "the rotor's own 48 µm, the mount's 21 µm",
                               "it goes with the rotor",
-                              "the shop's rule is 50 µm",
+                              "allowed 50 µm",
                               "2:40",
                               "2:45",
                               "stopped",
                               "0:31",
                               "4:07",
                               "leaves 22.560 mm",
-                              "Passes as worked out, tip 1, radius 0.4, 6:40 of cutting",
-                              "band on, guards",
-                              "chatter",
-                              "washed, cloth white",
+                              "As worked out, tip 1, radius 0.4, 6:40 of cutting",
+                              "Before the cut: damping band on",
+                              "Pass 2: something was wrong",
+                              "Finish: washed, white",
                               "10:44–10:48",
                               "Tomasz Brandt"}) {
       EXPECT_TRUE(has(text, words)) << words;
@@ -221,10 +82,12 @@ TEST(LatheWork, TakesBackWhatWasUntickedAndSetsTroubleOnItsOwnLine) {
   const WholeJob job = turned_job(1);
   const Table steps = steps_of(job.input(), job.file.parts[0]);
   std::vector<std::string> ticked;
-  for (const auto& row : steps.rows) ticked.push_back(row[1] + ": " + row[2]);
-  EXPECT_EQ(ticked, (std::vector<std::string>{"before mounting: bore clean", "before the cut: band on, guards",
-                                              "pass 1: machine on", "finish: washed, cloth white",
-                                              "pass 2: trouble: chatter, at pass"}));
+  for (const auto& row : steps.rows) ticked.push_back(row[0] + " " + row[1]);
+  EXPECT_EQ(ticked, (std::vector<std::string>{
+                        "10:02 Before mounting: bore clean.",
+                        "10:14–10:15 Before the cut: damping band on, guards, glasses, sleeves and hair seen to.",
+                        "10:16–10:17 Pass 1: machine on.", "10:24 Pass 2: something was wrong while cutting: chatter.",
+                        "10:44–10:48 Finish: washed, white cloth stayed white."}));
 }
 
 TEST(LatheWork, DrawsEveryPieceOfTheStackEndToEndFromTheShoulderToTheNut) {
@@ -267,7 +130,37 @@ TEST(LatheWork, ClipsNamesAndNotesThatAreLongerThanThePaperIsWide) {
   for (shop::BenchStep& step : job.file.bench_steps) step.detail = endless;
   const std::string text = text_of_pdf(record_pdf(job.input(), Paper::letter));
   EXPECT_TRUE(has(text, "…"));
-  EXPECT_TRUE(has(text, "washed, cloth white"));
+  EXPECT_TRUE(has(text, "As worked out, tip 1"));
+}
+
+/// Steps of one person: each ticked one after the other, a minute apart.
+void tick_all(WholeJob& job, std::int64_t pass, const std::vector<const char*>& words, const char* detail = "") {
+  for (const char* word : words) {
+    const int number = static_cast<int>(job.file.bench_steps.size());
+    job.file.bench_steps.push_back({.id = id_of(26, number),
+                                    .job_id = job.file.job.id,
+                                    .part_id = job.file.parts[0].id,
+                                    .step = word,
+                                    .pass = pass,
+                                    .detail = detail,
+                                    .by_person_id = id_of(2, 1),
+                                    .taken_at = at_minute(60 + number),
+                                    .received_at = at_minute(60 + number)});
+  }
+}
+
+TEST(LatheWork, TellsPassesThatWentAlikeInOneSentenceAndWhoseTheyAreBesideTheHeading) {
+  WholeJob job = turned_job(1);
+  job.file.bench_steps.clear();
+  tick_all(job, 1, {"dial_outboard"}, "21");
+  for (const std::int64_t pass : {2, 3, 4}) tick_all(job, pass, {"lock", "feed_on"});
+  tick_all(job, 5, {"feed_on", "something_new"});
+  const Table steps = steps_of(job.input(), job.file.parts[0]);
+  EXPECT_EQ(steps.rows,
+            (std::vector<std::vector<std::string>>{{"10:00", "Pass 1: outboard dial at 21."},
+                                                   {"10:01–10:06", "Passes 2 to 4, each: tools locked, feed on."},
+                                                   {"10:07–10:08", "Pass 5: feed on, something new."}}));
+  EXPECT_EQ(steps_note_of(job.input(), job.file.parts[0]), "what was ticked, by Ida Sandvik");
 }
 
 }  // namespace

@@ -39,7 +39,7 @@ TEST(Record, FiguresAreThoseOfTheReadingsLessTheZeroErrorInTheShopsUnit) {
   EXPECT_EQ(figure(content.rotors[0], "variation").before, "0.026");
   // 0.021 (1 + cos(45 k - 22.92 deg)) to 0.001: 0.040 to 0.002; inboard 0.8 of it: 0.032 to 0.001.
   EXPECT_EQ(figure(content.rotors[0], "runout").before, "38 | 31");
-  EXPECT_EQ(figure(content.rotors[0], "runout").before_note, "out | in, on the car");
+  EXPECT_EQ(figure(content.rotors[0], "runout").before_note, "out | in, on car");
   EXPECT_EQ(figure(content.rotors[0], "finish Ra").after, "–");
 }
 
@@ -62,6 +62,17 @@ TEST(Record, LimitsAreShownAsTypedConvertedAndWithTheirSource) {
             (std::vector<std::string>{"machine-to", "0.874 in", "22.200 mm", "", "service information, sheet 4"}));
   EXPECT_EQ(table.rows[2], (std::vector<std::string>{"discard", "21.8 mm", "0.8583 in", "", "cast on part"}));
   EXPECT_EQ(table.rows[5], (std::vector<std::string>{"scoring", "–", "", "", "unknown"}));
+}
+
+TEST(Record, TheCutOfEachSideIsWhatItsOwnDialTook) {
+  sample::WholeJob job = sample::measured_job(8, 1, 1, true);
+  job.file.cuts[0].dial_inboard_um_per_mark = 20;
+  job.assess();
+  const Content content = content_of(job.input());
+  const auto& rows = content.rotors[0].cut_table.rows;
+  ASSERT_EQ(rows.size(), 2U);
+  EXPECT_EQ(rows[0].back(), "0.127");  // 5 x 25.4 um
+  EXPECT_EQ(rows[1].back(), "0.120");  // 6 x 20 um
 }
 
 TEST(Record, PdfTellsTheVerdictTheCutTheCheckAndWhoDidWhat) {
