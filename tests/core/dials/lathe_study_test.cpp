@@ -7,42 +7,10 @@
 #include <functional>
 
 #include "core/input_error.hpp"
-#include "core/uncertainty/random.hpp"
+#include "tests/core/dials/simulated_lathe.hpp"
 
 namespace brakewright::dials {
 namespace {
-
-/// A lathe as it is, and how its jobs are measured.
-struct Truth {
-  double outboard_um = 25.4, inboard_um = 25.4;
-  double dial_sd_um = 2.5;
-  double drift_um_per_100_days = 0;  ///< of each mark
-  double u_depth_um = 3;
-  double u_face_um = 0;  ///< 0: the faces are not measured
-  bool alike = false;    ///< both dials always turned by the same marks
-};
-
-LatheStudyInput jobs_of(const Truth& truth, std::size_t count, Random& random) {
-  LatheStudyInput in{.dial_um_per_mark = 25.4};
-  for (std::size_t i = 0; i < count; ++i) {
-    LatheJob job;
-    job.outboard_marks = static_cast<double>(4 + random.below(12));
-    job.inboard_marks = truth.alike ? job.outboard_marks : static_cast<double>(4 + random.below(12));
-    job.settings = static_cast<int>(1 + random.below(3));
-    job.days = 10.0 * static_cast<double>(i);
-    const double turn = truth.drift_um_per_100_days * job.days / 100;
-    const double sd = truth.dial_sd_um * std::sqrt(job.settings);
-    const double outboard = job.outboard_marks * (truth.outboard_um + turn) + sd * random.normal();
-    const double inboard = job.inboard_marks * (truth.inboard_um + turn) + sd * random.normal();
-    job.depth = {.um = outboard + inboard + truth.u_depth_um * random.normal(), .u_um = truth.u_depth_um};
-    if (truth.u_face_um > 0) {
-      job.outboard_depth = Estimate{outboard + truth.u_face_um * random.normal(), truth.u_face_um};
-      job.inboard_depth = Estimate{inboard + truth.u_face_um * random.normal(), truth.u_face_um};
-    }
-    in.jobs.push_back(job);
-  }
-  return in;
-}
 
 TEST(LatheStudy, BelowFiveJobsItSaysOnlyHowManyAreWanting) {
   Random random(1);
@@ -100,50 +68,6 @@ TEST(LatheStudy, OneValueByHand) {
   // a job's variance is 1 for measuring it and that of two settings
   EXPECT_NEAR(study.spread->dial_sd_um, std::sqrt((squares / 4 - 1) / 2), 1e-6);
   EXPECT_FALSE(study.drift.has_value());  // all on one day
-}
-
-TEST(LatheStudy, TheIntervalsHoldTheTruthInNinetyFiveOfAHundredLathes) {
-  struct Case {
-    Truth truth;
-    std::size_t jobs;
-  };
-  const Case cases[] = {{{.outboard_um = 25.1, .inboard_um = 25.9}, 12},
-                        {{.outboard_um = 25.1, .inboard_um = 25.9, .dial_sd_um = 1, .u_face_um = 6}, 8},
-                        {{.outboard_um = 25.2, .inboard_um = 25.2, .alike = true}, 6}};
-  for (const auto& [truth, count] : cases) {
-    Random random(3 + count);
-    int lathes = 2000, told = 0, outboard = 0, inboard = 0, mean = 0, drift = 0, spread = 0, with_drift = 0, odd = 0;
-    for (int i = 0; i < lathes; ++i) {
-      const auto study = study_lathe(jobs_of(truth, count, random));
-      const auto holds = [](const MarkValue& mark, double um) { return mark.low95_um <= um && um <= mark.high95_um; };
-      if (study.separable) {
-        ++told;
-        outboard += holds(*study.outboard, truth.outboard_um);
-        inboard += holds(*study.inboard, truth.inboard_um);
-      }
-      mean += study.separable || truth.alike ? holds(*study.mean, (truth.outboard_um + truth.inboard_um) / 2) : 0;
-      if (study.drift) {
-        ++with_drift;
-        drift += study.drift->low95_um <= 0 && 0 <= study.drift->high95_um;
-      }
-      spread += study.spread->low95_um <= truth.dial_sd_um && truth.dial_sd_um <= study.spread->high95_um;
-      odd += study.odd_job.has_value();
-    }
-    SCOPED_TRACE(count);
-    if (truth.alike) {
-      EXPECT_EQ(told, 0);
-      EXPECT_NEAR(mean / 2000.0, 0.95, 0.02);
-    } else {
-      EXPECT_GT(told, 1900);
-      EXPECT_NEAR(static_cast<double>(outboard) / told, 0.95, 0.02);
-      EXPECT_NEAR(static_cast<double>(inboard) / told, 0.95, 0.02);
-      EXPECT_NEAR(static_cast<double>(mean) / told, 0.95, 0.02);
-    }
-    EXPECT_EQ(with_drift, lathes);
-    EXPECT_NEAR(static_cast<double>(drift) / with_drift, 0.95, 0.02);
-    EXPECT_NEAR(spread / 2000.0, 0.95, 0.025);
-    EXPECT_LT(odd / 2000.0, 0.07);
-  }
 }
 
 TEST(LatheStudy, DialsThatAreAlwaysTurnedAlikeAreToldOnlyTogether) {

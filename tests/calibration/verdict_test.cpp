@@ -1,3 +1,5 @@
+#include "core/verdict/verdict.hpp"
+
 #include <gtest/gtest.h>
 
 #include <array>
@@ -6,7 +8,6 @@
 #include <numbers>
 
 #include "core/uncertainty/random.hpp"
-#include "core/verdict/verdict.hpp"
 
 /// When the verdict says p, it is right about p of the time: simulated jobs of known truth.
 namespace brakewright {
