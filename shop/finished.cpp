@@ -49,42 +49,77 @@ std::vector<FinishedCut> cuts_of(const JobFile& file, const AssessContext& conte
 
 }  // namespace
 
-const FinishedCuts& Shop::finished_cuts() {
-  if (finished_) return *finished_;
-  constexpr std::int64_t kAtOnce = 500;
-  const Settings house = store_.settings();
-  const AssessContext context{house, known_instruments(), known_zero_checks(), known_lathes()};
-  FinishedCuts all;
+void Shop::learn_finished() {
+  constexpr std::int64_t kAtOnce = 200;
+  Ground ground;
+  {
+    const std::lock_guard lock(guard_);
+    if (all_finished_known_) return;
+    ground = {.settings = store_.settings(),
+              .instruments = known_instruments(),
+              .zero_checks = known_zero_checks(),
+              .lathes = known_lathes(),
+              .ready = {},
+              .bench = {}};
+  }
+  std::vector<Uuid> jobs;
+  // A job that is sealed between two pages moves the rest of them back: one stands in both, none in neither.
   for (std::int64_t offset = 0;; offset += kAtOnce) {
+    const std::lock_guard lock(guard_);
     const JobPage page = store_.jobs({.state = JobState::sealed, .words = "", .limit = kAtOnce, .offset = offset});
     for (const JobLine& line : page.lines) {
-      if (!line.job.lathe_id) continue;
-      if (const auto known = store_.job_file(line.job.id)) all.emplace(line.job.id, cuts_of(*known, context));
+      if (line.job.lathe_id) jobs.push_back(line.job.id);
     }
     if (static_cast<std::int64_t>(page.lines.size()) < kAtOnce) break;
   }
-  finished_ = std::move(all);
-  return *finished_;
+  // Whoever comes while another is at it takes what that one has not begun, and only then what it has not ended.
+  for (const bool begun_too : {false, true}) {
+    for (const Uuid& job_id : jobs) {
+      std::optional<JobFile> known;
+      {
+        const std::lock_guard lock(guard_);
+        if (finished_.contains(job_id) || (!begun_too && finished_begun_.contains(job_id))) continue;
+        finished_begun_.insert(job_id);
+        known = store_.job_file(job_id);
+      }
+      auto cuts = known ? cuts_of(*known, ground.context()) : std::vector<FinishedCut>{};
+      const std::lock_guard lock(guard_);
+      finished_.emplace(job_id, std::move(cuts));
+    }
+  }
+  const std::lock_guard lock(guard_);
+  all_finished_known_ = true;
+  finished_begun_.clear();
 }
 
 void Shop::note_finished(const JobFile& file) {
-  if (!finished_) return;
   const Settings house = store_.settings();
   const AssessContext context{house, known_instruments(), known_zero_checks(), known_lathes()};
-  finished_->insert_or_assign(file.job.id, cuts_of(file, context));
+  finished_.insert_or_assign(file.job.id, cuts_of(file, context));
 }
 
 std::optional<BenchFigures> Shop::bench_figures(const JobFile& asked) {
   if (!asked.job.lathe_id) return std::nullopt;
   const Lathe* lathe = find(known_lathes(), *asked.job.lathe_id);
   if (lathe == nullptr) return std::nullopt;
-  return figures_from(*lathe, record_of(*lathe, cuts_on(finished_cuts(), lathe->id, asked.job.opened_at)));
+  learn_finished();
+  return figures_from(*lathe, record_of(*lathe, cuts_on(finished_, lathe->id, asked.job.opened_at)));
 }
 
 LatheRecord Shop::lathe_study(const Uuid& lathe_id) {
-  const std::lock_guard lock(guard_);
-  expect_lathe(lathe_id, "lathe_id");
-  return record_of(*find(known_lathes(), lathe_id), cuts_on(finished_cuts(), lathe_id, UtcTime::max()));
+  {
+    const std::lock_guard lock(guard_);
+    expect_lathe(lathe_id, "lathe_id");
+  }
+  learn_finished();
+  Lathe lathe;
+  std::vector<FinishedCut> cuts;
+  {
+    const std::lock_guard lock(guard_);
+    lathe = *find(known_lathes(), lathe_id);
+    cuts = cuts_on(finished_, lathe_id, UtcTime::max());
+  }
+  return record_of(lathe, std::move(cuts));
 }
 
 }  // namespace brakewright::shop

@@ -66,7 +66,7 @@ Uuid Shop::new_id() {
 
 void Shop::forget() {
   for (const Change& change : uncommitted_) {
-    if (change.kind == "job.sealed" && finished_) finished_->erase(change.subject_id);
+    if (change.kind == "job.sealed") finished_.erase(change.subject_id);
   }
   if (depth_ == 0) uncommitted_.clear();
   people_.reset();
@@ -220,6 +220,12 @@ Assessment Shop::assess_now(const JobFile& asked) {
 Assessment Shop::assessment(const Uuid& job_id) { return *assessed(job_id); }
 
 std::shared_ptr<const Assessment> Shop::assessed(const Uuid& job_id) {
+  bool on_a_lathe = false;
+  {
+    const std::lock_guard lock(guard_);
+    on_a_lathe = file(job_id).job.lathe_id.has_value();
+  }
+  if (on_a_lathe) learn_finished();
   JobFile asked;
   Ground ground;
   std::uint64_t context = 0;

@@ -6,6 +6,7 @@
 #include <memory>
 #include <mutex>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -209,7 +210,9 @@ class Shop {
   Ground ground_for(const JobFile& file);
   BenchReady bench_ready(const JobFile& file);
   std::optional<BenchFigures> bench_figures(const JobFile& file);
-  const FinishedCuts& finished_cuts();
+  /// Reads every sealed job the first time that anybody asks, and locks the shop for one of them at a time; within a
+  /// change it stays locked all the while, so that it is better asked before.
+  void learn_finished();
   void note_finished(const JobFile& file);
   void note_pegboard();
 
@@ -233,7 +236,9 @@ class Shop {
   std::optional<std::vector<Lathe>> lathes_;
   std::optional<std::vector<ZeroCheck>> zero_checks_;
   std::optional<bool> pegboard_is_empty_;
-  std::optional<FinishedCuts> finished_;  ///< of all sealed jobs, once somebody asked
+  FinishedCuts finished_;          ///< of the sealed jobs that were read so far
+  std::set<Uuid> finished_begun_;  ///< of which somebody is reading, or has read, the cuts
+  bool all_finished_known_ = false;
   std::map<Uuid, JobFile> files_;
   std::map<Uuid, Seen> assessments_;
   std::uint64_t context_ = 0;  ///< counts what an assessment rests on beside the job: settings, instruments, lathes

@@ -1,6 +1,12 @@
 #include "shop/study.hpp"
 
+#include <array>
+#include <atomic>
+#include <chrono>
+#include <thread>
+
 #include "tests/shop/bench_scene.hpp"
+#include "tests/shop/watched_store.hpp"
 
 namespace brakewright::shop {
 namespace {
@@ -31,6 +37,23 @@ class Study : public BenchScene {
     clock += std::chrono::hours(1);
     shop.seal(file.job.id, teacher);
     clock += std::chrono::hours(1);
+  }
+
+  /// Does it while another thread asks the shop for its last seq, again and again.
+  template <class F>
+  void while_another_asks(Shop& asked, F&& work) {
+    std::atomic<int> answers{0};
+    std::atomic<bool> ended{false};
+    std::thread other([&] {
+      for (; !ended; ++answers) {
+        asked.last_seq();
+        std::this_thread::sleep_for(std::chrono::microseconds(50));
+      }
+    });
+    while (answers == 0) std::this_thread::yield();
+    work();
+    ended = true;
+    other.join();
   }
 
   /// Five jobs in which a mark was 24 um on either side.
@@ -105,6 +128,47 @@ TEST_F(Study, AShopThatIsOpenedAnewKnowsTheSameJobs) {
   const LatheRecord read = again.lathe_study(lathe);
   ASSERT_EQ(read.cuts.size(), kept.cuts.size());
   EXPECT_EQ(read.study->mean->um_per_mark, kept.study->mean->um_per_mark);
+}
+
+TEST_F(Study, OthersAreAnsweredWhileTheFinishedJobsAreRead) {
+  constexpr int kJobs = 30;
+  for (int k = 0; k < kJobs; ++k) finish(8, 8, 24);
+  WatchedStore watched(*store);
+  watched.jobs_expected = kJobs;
+  Shop again{watched, {.now = [this] { return clock; }, .random = [](std::span<std::uint8_t>) {}}};
+  LatheRecord record;
+  while_another_asks(again, [&] { record = again.lathe_study(lathe); });
+  EXPECT_EQ(record.jobs, std::size_t{kJobs});
+  EXPECT_EQ(watched.jobs_read, kJobs);
+  EXPECT_GT(watched.answered_between, 0);
+}
+
+TEST_F(Study, AnAssessmentThatNeedsTheFinishedJobsLetsOthersBeAnsweredToo) {
+  constexpr int kJobs = 30;
+  for (int k = 0; k < kJobs; ++k) finish(8, 8, 24);
+  const auto next = decided();
+  WatchedStore watched(*store);
+  watched.jobs_before = 1;  // the one that is asked for
+  watched.jobs_expected = kJobs + 1;
+  Shop again{watched, {.now = [this] { return clock; }, .random = [](std::span<std::uint8_t>) {}}};
+  std::string basis;
+  while_another_asks(again, [&] { basis = again.assessment(next.job.id).bench->basis; });
+  EXPECT_NE(basis.find("from 30 finished jobs"), std::string::npos);
+  EXPECT_GT(watched.answered_between, 0);
+}
+
+TEST_F(Study, SeveralWhoAskAtOnceShareTheReading) {
+  constexpr int kJobs = 20, kAskers = 4;
+  for (int k = 0; k < kJobs; ++k) finish(8, 8, 24);
+  WatchedStore watched(*store);
+  Shop again{watched, {.now = [this] { return clock; }, .random = [](std::span<std::uint8_t>) {}}};
+  std::array<std::size_t, kAskers> jobs{};
+  std::vector<std::thread> askers;
+  for (auto& count : jobs) askers.emplace_back([&] { count = again.lathe_study(lathe).jobs; });
+  for (auto& asker : askers) asker.join();
+  for (const auto& count : jobs) EXPECT_EQ(count, std::size_t{kJobs});
+  // Each may read again what the others had begun and not ended.
+  EXPECT_LE(watched.jobs_read, kJobs + kAskers * (kAskers - 1));
 }
 
 TEST_F(Study, ASealThatIsTakenBackLeavesNoTrace) {
