@@ -96,12 +96,13 @@ std::optional<LeastSquares> least_squares(const Design& design, std::span<const 
   const Eigen::MatrixXd triangle = factor.matrixR().topLeftCorner(columns, columns);
   const Eigen::MatrixXd inverse = factor.colsPermutation() * triangle.triangularView<Eigen::Upper>().solve(
                                                                  Eigen::MatrixXd::Identity(columns, columns));
-  const Eigen::MatrixXd covariance = variance * inverse * inverse.transpose();
+  const Eigen::MatrixXd unit = inverse * inverse.transpose();
   for (Eigen::Index i = 0; i < columns; ++i) {
     fit.coefficients.push_back(solution[i] / system.column_length[i]);
-    fit.standard_errors.push_back(std::sqrt(covariance(i, i)) / system.column_length[i]);
+    fit.standard_errors.push_back(std::sqrt(variance * unit(i, i)) / system.column_length[i]);
     for (Eigen::Index j = 0; j < columns; ++j) {
-      fit.covariance.push_back(covariance(i, j) / (system.column_length[i] * system.column_length[j]));
+      fit.unit_covariance.push_back(unit(i, j) / (system.column_length[i] * system.column_length[j]));
+      fit.covariance.push_back(variance * fit.unit_covariance.back());
     }
   }
   for (Eigen::Index i = 0; i < rows; ++i) fit.residuals.push_back(off[i] / system.root_weight[i]);

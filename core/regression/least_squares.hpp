@@ -21,6 +21,7 @@ struct LeastSquares {
   std::vector<double> coefficients = {};     ///< one for each column
   std::vector<double> standard_errors = {};  ///< of them, from the residuals' own spread; 0 without degrees of freedom
   std::vector<double> covariance = {};       ///< columns * columns: standard error squared on the diagonal
+  std::vector<double> unit_covariance = {};  ///< the same for observations whose variance at weight 1 is known to be 1
   std::vector<double> residuals = {};        ///< observed less fitted, in the observations' unit
   double ss_residual = 0;                    ///< weighted sum of squares
   std::size_t dof = 0;                       ///< rows less columns
