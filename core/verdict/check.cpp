@@ -69,6 +69,7 @@ void check(const PartLimits& limits) {
   check_small_limit(limits.variation, "limits.variation.value_mm");
   check_small_limit(limits.runout, "limits.runout.value_mm");
   check_small_limit(limits.scoring, "limits.scoring.value_mm");
+  check_small_limit(limits.taper, "limits.taper.value_mm");
   if (limits.finish)
     check_number(limits.finish->value_um, 0.01, 1000, "limits.finish.value_um", "from 0.01 to 1000 um");
   check_order(limits.machine_to, limits.discard, "limits.machine_to.value_mm",

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/verdict/drum_reasons.hpp"
 #include "core/verdict/reasons.hpp"
 
 namespace brakewright {
@@ -31,6 +32,11 @@ std::vector<Asked> asked_of(const VerdictInput& input, const PartReadings& part,
     const double p = *numbers.p_scoring_within;
     const Standing standing = standing_of(p, input.confidence);
     asked.push_back({"scoring", p, standing, reasons::scoring(part, *part.limits.scoring, p, standing)});
+  }
+  if (part.limits.taper && numbers.p_taper_within) {
+    const Standing standing = standing_of(*numbers.p_taper_within, input.confidence);
+    asked.push_back(
+        {"taper", *numbers.p_taper_within, standing, drum_reasons::taper(numbers, *part.limits.taper, standing)});
   }
   return asked;
 }
@@ -182,7 +188,7 @@ Decision decide(const VerdictInput& input, const PartReadings& part, const PartV
   const std::vector<Asked> asked = asked_of(input, part, numbers);
   const auto call = called_for(input, asked);
   if (!call) {
-    decision.reasons.push_back(reasons::no_limits());
+    decision.reasons.push_back(reasons::no_limits(numbers));
     return again("limit:variation", 0.5, std::move(decision));
   }
   if (*call == Standing::outside) return decide_cut(input, part, numbers, asked);

@@ -48,8 +48,8 @@ Lanes CutDraws::depth(double depth_um) {
   return Lanes::from(depths);
 }
 
-Lanes CutDraws::dial_error() {
-  const double sd_um = conditions_.lathe.dial_repeatability_um * std::sqrt(2.0);
+Lanes CutDraws::dial_error(double settings) {
+  const double sd_um = conditions_.lathe.dial_repeatability_um * std::sqrt(settings);
   if (sd_um <= 0) return Lanes::all(0);
   std::array<float, kLanes> errors;
   for (float& value : errors) value = static_cast<float>(sd_um * random_.normal());
@@ -96,8 +96,15 @@ LeastCut CutDraws::next(std::span<const CurveBlock> thickness, const CurveBlock*
   const Lanes out_travel = out.highest - out.lowest + depth(conditions_.scoring.outboard_um) + margin;
   const Lanes in_travel = in.highest - in.lowest + depth(conditions_.scoring.inboard_um) + margin;
   cut.final_um = out.highest + in.highest - whole_marks(out_travel, lathe.dial_um_per_mark) -
-                 whole_marks(in_travel, lathe.dial_inboard_um_per_mark.value_or(lathe.dial_um_per_mark)) + dial_error();
+                 whole_marks(in_travel, lathe.dial_inboard_um_per_mark.value_or(lathe.dial_um_per_mark)) +
+                 dial_error(2);
   return cut;
+}
+
+Lanes CutDraws::next_bore(const Extremes& radius) {
+  const Lanes travel = radius.highest - radius.lowest + depth(conditions_.scoring.outboard_um) +
+                       Lanes::all(static_cast<float>(conditions_.margin_um));
+  return radius.lowest + whole_marks(travel, conditions_.lathe.dial_um_per_mark) + dial_error(1);
 }
 
 }  // namespace brakewright

@@ -32,10 +32,16 @@ class CutDraws {
   /// @param ends       of each circle's thickness, as a by-product
   LeastCut next(std::span<const CurveBlock> thickness, const CurveBlock* outboard, std::vector<Extremes>& ends);
 
+  /// Radius that the least cut of a bore leaves: one tool, from the least radius it touches first past the largest.
+  /// @param radius  ends of the bore's radius as mounted, over all its depths
+  Lanes next_bore(const Extremes& radius);
+
+  /// Adds what one more mounting does to a face or, as eccentricity, to a bore, where the part is mounted afresh.
+  void mount(CurveBlock& face);
+
  private:
   Lanes depth(double depth_um);
-  Lanes dial_error();
-  void mount(CurveBlock& face);
+  Lanes dial_error(double settings);
 
   CutConditions conditions_;
   Random random_;

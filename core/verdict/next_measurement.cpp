@@ -17,6 +17,19 @@ constexpr std::size_t kMostSpots = 24;
 /// A micrometer to borrow: 0.001 mm steps. Its figures are common practice, no source.
 constexpr Micrometer kFine{.resolution_mm = 0.001, .mpe_mm = 0.001, .repeatability_mm = 0.0005, .zero_error_mm = 0};
 
+/// The same for a drum. Common practice, no source.
+constexpr Micrometer kFineForDrums{
+    .resolution_mm = 0.01, .mpe_mm = 0.02, .repeatability_mm = 0.005, .zero_error_mm = 0};
+
+const Micrometer& fine(const PartReadings& part) { return part.kind == PartKind::drum ? kFineForDrums : kFine; }
+
+/// An angle as it is marked on the part: a drum's stand doubled.
+double marked_deg(const PartReadings& part, double angle_deg) {
+  return part.kind == PartKind::drum ? angle_deg / 2 : angle_deg;
+}
+
+const char* gauge_of(const PartReadings& part) { return part.kind == PartKind::drum ? "drum gauge" : "micrometer"; }
+
 constexpr const char* kMethod =
     "plug-in: the posterior run again on the readings as they would come if the part is as now best estimated; "
     "p_settles in closed form from how far the interval narrows";
@@ -90,8 +103,8 @@ Candidate repeats_of_all(const VerdictInput& input, const PartReadings& part) {
   candidate.measurement.kind = "repeats";
   candidate.measurement.angles_deg = angles_of(part.readings);
   candidate.measurement.repeats = repeats;
-  candidate.measurement.text =
-      "Read every spot again until each has " + std::to_string(repeats) + " readings, with the same micrometer.";
+  candidate.measurement.text = "Read every spot again until each has " + std::to_string(repeats) +
+                               " readings, with the same " + gauge_of(part) + ".";
   candidate.take = [&input, repeats](VerdictInput&, PartReadings& trial) {
     replace_readings(trial, expected_readings(input, trial, repeats, false));
   };
@@ -104,7 +117,8 @@ Candidate repeats_at_lowest(const VerdictInput& input, const PartReadings& part,
   candidate.measurement.kind = "repeats";
   candidate.measurement.angles_deg = spots_near(angles_of(part.readings), angle_deg);
   candidate.measurement.repeats = repeats;
-  candidate.measurement.text = "Read the lowest spot, at " + angle_text(angle_deg) +
+  candidate.measurement.text = "Read the " + std::string(part.kind == PartKind::drum ? "widest" : "lowest") +
+                               " spot, at " + angle_text(marked_deg(part, angle_deg)) +
                                " degrees, and its two neighbours again until each has " + std::to_string(repeats) +
                                " readings.";
   const auto angles = candidate.measurement.angles_deg;
@@ -143,12 +157,12 @@ Candidate finer_micrometer(const VerdictInput& input, const PartReadings& part) 
   candidate.measurement.kind = "finer_micrometer";
   candidate.measurement.angles_deg = angles_of(part.readings);
   candidate.measurement.repeats = kRepeats;
-  candidate.measurement.resolution_mm = kFine.resolution_mm;
-  candidate.measurement.text = "Read every spot three times with a micrometer that shows " +
-                               mm_text(kFine.resolution_mm) + " mm and repeats to half of that.";
+  candidate.measurement.resolution_mm = fine(part).resolution_mm;
+  candidate.measurement.text = "Read every spot three times with a " + std::string(gauge_of(part)) + " that shows " +
+                               mm_text(fine(part).resolution_mm) + " mm and repeats to half of that.";
   candidate.take = [&input](VerdictInput&, PartReadings& trial) {
     replace_readings(trial, expected_readings(input, trial, kRepeats, false));
-    trial.micrometer = kFine;
+    trial.micrometer = fine(trial);
   };
   return candidate;
 }
@@ -178,6 +192,25 @@ Candidate trace_on_arbor(const PartReadings& part) {
   return candidate;
 }
 
+Candidate trace_in_drum() {
+  constexpr int kSpots = 12;
+  RunoutReadings trace;
+  trace.carrier = Carrier::arbor;
+  Candidate candidate;
+  candidate.measurement.kind = "runout_on_arbor";
+  candidate.measurement.repeats = 1;
+  candidate.measurement.text =
+      "Mount the drum on the lathe and read its inside with an indicator at twelve even spots: eccentricity and odd "
+      "lobes are then known.";
+  for (int i = 0; i < kSpots; ++i) {
+    candidate.measurement.angles_deg.push_back(720.0 * i / kSpots);
+    trace.outboard.angles_deg.push_back(360.0 * i / kSpots);
+    trace.outboard.values_um.push_back(0);
+  }
+  candidate.take = [trace](VerdictInput&, PartReadings& trial) { trial.arbor_runout = trace; };
+  return candidate;
+}
+
 Candidate face_again(const PartReadings& part) {
   Candidate candidate;
   candidate.measurement.kind = "repeats";
@@ -204,9 +237,10 @@ Candidate depth_again() {
   return candidate;
 }
 
-bool finer_is_finer(const Micrometer& present) {
-  return present.resolution_mm > kFine.resolution_mm || present.repeatability_mm > kFine.repeatability_mm ||
-         present.mpe_mm > kFine.mpe_mm;
+bool finer_is_finer(const PartReadings& part) {
+  const Micrometer& present = part.micrometer;
+  return present.resolution_mm > fine(part).resolution_mm || present.repeatability_mm > fine(part).repeatability_mm ||
+         present.mpe_mm > fine(part).mpe_mm;
 }
 
 std::vector<Candidate> candidates_for(const VerdictInput& input, const PartReadings& part, const PartVerdict& numbers,
@@ -216,20 +250,30 @@ std::vector<Candidate> candidates_for(const VerdictInput& input, const PartReadi
   const bool about_low = question == "discard" || question == "machine_to";
   if (about_low) candidates.push_back(repeats_at_lowest(input, part, numbers.thickness.min_angle_deg));
   candidates.push_back(repeats_of_all(input, part));
-  if (question == "machine_to" && !part.arbor_runout) candidates.push_back(trace_on_arbor(part));
+  if (question == "machine_to" && !part.arbor_runout) {
+    candidates.push_back(part.kind == PartKind::drum ? trace_in_drum() : trace_on_arbor(part));
+  }
   if (question == "machine_to" && part.scoring.u_um > 0) candidates.push_back(depth_again());
   if (2 * part.readings.size() <= kMostSpots) candidates.push_back(more_spots(input, part));
-  if (finer_is_finer(part.micrometer)) candidates.push_back(finer_micrometer(input, part));
+  if (finer_is_finer(part)) candidates.push_back(finer_micrometer(input, part));
   return candidates;
 }
 
 /// The measurement for what no reading can settle, with the words for it.
-NextMeasurement plain(const std::string& question, double p_now) {
+NextMeasurement plain(const PartReadings& part, const std::string& question, double p_now) {
+  const bool drum = part.kind == PartKind::drum;
   NextMeasurement next;
   next.question = question;
   next.p_now = p_now;
   next.p_after = p_now;
   next.method = "no draws: a missing figure or depth decides";
+  if (question == "taper") {
+    next.kind = "repeats";
+    next.repeats = kRepeats;
+    next.text =
+        "Read every diameter at the open and at the closed edge three times: the taper lies too near its limit.";
+    return next;
+  }
   if (question == "scoring") {
     next.kind = "scoring_depth";
     next.text = "Read the depth of the deepest groove again with a depth gauge: it lies too near its limit.";
@@ -238,17 +282,16 @@ NextMeasurement plain(const std::string& question, double p_now) {
   next.kind = "find_limit";
   const std::string which = question.substr(question.find(':') + 1);
   if (which == "machine_to") {
-    next.text =
-        "Find the machine-to thickness of this part in its service information, or let the shop set a house rule: "
-        "no reading can stand in for it.";
+    next.text = std::string("Find the machine-to ") + (drum ? "diameter" : "thickness") +
+                " of this part in its service information, or let the shop set a house rule: no reading can stand in "
+                "for it.";
   } else if (which == "discard") {
-    next.text =
-        "Find the discard thickness, cast in most parts or in the service information: no reading can stand in "
-        "for it.";
+    next.text = std::string("Find the discard ") + (drum ? "diameter" : "thickness") +
+                ", cast in most parts or in the service information: no reading can stand in for it.";
   } else {
-    next.text =
-        "Find the limits for thickness variation and runout in the service information: no reading can stand in "
-        "for them.";
+    next.text = std::string("Find the limits for ") +
+                (drum ? "out-of-round and taper" : "thickness variation and runout") +
+                " in the service information: no reading can stand in for them.";
   }
   return next;
 }
@@ -258,8 +301,8 @@ NextMeasurement plain(const std::string& question, double p_now) {
 NextMeasurement find_next_measurement(const VerdictInput& input, std::size_t part_index, const PartVerdict& numbers,
                                       const std::string& question, double p_now) {
   const PartReadings& part = input.parts[part_index];
-  if (question == "scoring" || question.rfind("limit:", 0) == 0) {
-    NextMeasurement next = plain(question, p_now);
+  if (question == "scoring" || question == "taper" || question.rfind("limit:", 0) == 0) {
+    NextMeasurement next = plain(part, question, p_now);
     next.part = part.name;
     return next;
   }

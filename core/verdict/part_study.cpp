@@ -7,16 +7,13 @@
 #include "core/runout/face_study.hpp"
 #include "core/thickness/check.hpp"
 #include "core/thickness/thickness_study.hpp"
+#include "core/verdict/drum_study.hpp"
 #include "core/verdict/least_cut.hpp"
+#include "core/verdict/uncut_limits.hpp"
 #include "core/verdict/wear.hpp"
 
 namespace brakewright {
 namespace {
-
-/// Streams of the seed; those of thickness are multiples of ten, from 0.
-enum class Purpose : std::uint64_t { cleanup_face = 1, car_face = 2, workshop = 3, wear = 4 };
-
-std::uint64_t stream_of(std::size_t index, Purpose purpose) { return index * 10 + static_cast<std::uint64_t>(purpose); }
 
 ThicknessInput thickness_input(const VerdictInput& input, const PartReadings& part) {
   const auto value = [](const std::optional<LengthLimit>& limit) {
@@ -64,29 +61,6 @@ double p_depth_within(double depth_um, double u_um, double limit_um) {
 
 double share_of(const std::vector<std::uint8_t>& flags) {
   return static_cast<double>(std::count(flags.begin(), flags.end(), 1)) / static_cast<double>(flags.size());
-}
-
-/// The part's uncut limits, in um from the draws' centre.
-struct UncutLimits {
-  double variation_um = 1e30;
-  double discard_um = -1e30;
-};
-
-/// Which draws of an uncut part keep thickness and variation within their limits.
-void note_as_it_is(const std::vector<Extremes>& circles, const Lanes& common, const UncutLimits& limits,
-                   std::vector<std::uint8_t>& holds) {
-  Lanes variation = circles[0].highest - circles[0].lowest;
-  Lanes lowest = circles[0].lowest;
-  for (const Extremes& ends : circles) {
-    variation = larger(variation, ends.highest - ends.lowest);
-    lowest = smaller(lowest, ends.lowest);
-  }
-  const auto variations = variation.array();
-  const auto lows = (lowest + common).array();
-  for (std::size_t l = 0; l < kLanes; ++l) {
-    holds.push_back(static_cast<double>(variations[l]) <= limits.variation_um &&
-                    static_cast<double>(lows[l]) > limits.discard_um);
-  }
 }
 
 /// A trace's value between its readings, by straight lines round the circle.
@@ -143,13 +117,7 @@ double share_at_least(const std::vector<float>& values, double limit) {
   return static_cast<double>(count) / static_cast<double>(values.size());
 }
 
-/// What the loop over the draws gathers.
-struct Gathered {
-  std::vector<float> final_um;  ///< from the thickness study's centre
-  std::vector<float> lowest_um;
-};
-
-void put_final(const VerdictInput& input, const PartReadings& part, double centre_mm, const Gathered& gathered,
+void put_final(const VerdictInput& input, const PartReadings& part, double centre_mm, const GatheredDraws& gathered,
                PartStudy& study) {
   PartVerdict& verdict = study.verdict;
   verdict.final_mm = posterior_mm(gathered.final_um, centre_mm);
@@ -168,9 +136,9 @@ void put_final(const VerdictInput& input, const PartReadings& part, double centr
 }
 
 /// Runs through all draws of the part.
-Gathered gather(const VerdictInput& input, const PartReadings& part, std::size_t index, ThicknessStudy& thickness,
-                PartStudy& study) {
-  Gathered gathered;
+GatheredDraws gather(const VerdictInput& input, const PartReadings& part, std::size_t index, ThicknessStudy& thickness,
+                     PartStudy& study) {
+  GatheredDraws gathered;
   const RunoutReadings* face = cleanup_trace(part);
   std::unique_ptr<FaceStudy> face_study;
   const bool on_car = face != nullptr && !part.arbor_runout;
@@ -183,9 +151,7 @@ Gathered gather(const VerdictInput& input, const PartReadings& part, std::size_t
                 .margin_um = input.margin_um,
                 .remounted = !part.arbor_runout.has_value()},
                input.seed, stream_of(index, Purpose::workshop));
-  UncutLimits limits;
-  if (part.limits.variation) limits.variation_um = part.limits.variation->value_mm * 1000;
-  if (part.limits.discard) limits.discard_um = (part.limits.discard->value_mm - thickness.centre_mm()) * 1000;
+  const UncutLimits limits = uncut_limits(part, thickness.centre_mm());
   std::vector<Extremes> ends;
   for (std::size_t b = 0; b < thickness.blocks(); ++b) {
     const auto circles = thickness.next();
@@ -205,6 +171,8 @@ Gathered gather(const VerdictInput& input, const PartReadings& part, std::size_t
 
 }  // namespace
 
+std::uint64_t stream_of(std::size_t index, Purpose purpose) { return index * 10 + static_cast<std::uint64_t>(purpose); }
+
 std::optional<LengthLimit> machine_to_in_force(const VerdictInput& input, const PartReadings& part) {
   if (part.limits.machine_to) return part.limits.machine_to;
   if (!part.limits.discard || !input.house_allowance) return std::nullopt;
@@ -216,11 +184,14 @@ PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::s
   PartStudy study;
   PartVerdict& verdict = study.verdict;
   verdict.name = part.name;
+  verdict.kind = part.kind;
+  verdict.mirror_mm = part.mirror_mm;
   verdict.machine_to = machine_to_in_force(input, part);
   verdict.machine_to_is_house_rule = verdict.machine_to && !part.limits.machine_to;
   verdict.runout_assumed = !part.arbor_runout;
   ThicknessStudy thickness(thickness_input(input, part), index);
-  const Gathered gathered = gather(input, part, index, thickness, study);
+  const GatheredDraws gathered = part.kind == PartKind::drum ? gather_drum(input, part, index, thickness, study)
+                                                             : gather(input, part, index, thickness, study);
   verdict.thickness = thickness.finish();
   if (part.car_runout && !verdict.runout) {
     const auto car = face_study_of(runout_input(input, *part.car_runout, part.limits.runout),
@@ -236,7 +207,8 @@ PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::s
     verdict.p_scoring_within = p_depth_within(part.scoring.outboard_um, part.scoring.u_um, limit_um) *
                                p_depth_within(part.scoring.inboard_um, part.scoring.u_um, limit_um);
   }
-  verdict.cleanup = cleanup_of_points(input, part, verdict);
+  if (part.kind == PartKind::drum) put_drum_figures(input, part, verdict);
+  if (part.kind == PartKind::rotor) verdict.cleanup = cleanup_of_points(input, part, verdict);
   put_final(input, part, thickness.centre_mm(), gathered, study);
   return study;
 }

@@ -19,6 +19,16 @@ struct PartStudy {
 /// @throws InputError in the part's own terms, as `readings[0].values_mm[0]`
 PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::size_t index);
 
+/// Streams of the seed; those of thickness are multiples of ten, from 0.
+enum class Purpose : std::uint64_t { cleanup_face = 1, car_face = 2, workshop = 3, wear = 4, lobes = 5 };
+std::uint64_t stream_of(std::size_t index, Purpose purpose);
+
+/// What the loop over the draws gathers, in um from the thickness study's centre.
+struct GatheredDraws {
+  std::vector<float> final_um;
+  std::vector<float> lowest_um;
+};
+
 /// The machine-to limit in force: the part's own, else discard with the house allowance, else none.
 std::optional<LengthLimit> machine_to_in_force(const VerdictInput& input, const PartReadings& part);
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/thickness/figures.hpp"
+#include "core/verdict/drum_reasons.hpp"
 
 namespace brakewright::reasons {
 namespace {
@@ -55,6 +56,7 @@ Reason finding(const Finding& finding) {
 }
 
 Reason discard(const PartVerdict& numbers, const LengthLimit& limit, Standing standing) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::discard(numbers, limit, standing);
   const double low = numbers.thickness.min_mm;
   const double p = numbers.p_above_discard.value_or(0);
   std::string text =
@@ -71,6 +73,7 @@ Reason discard(const PartVerdict& numbers, const LengthLimit& limit, Standing st
 }
 
 Reason between_limits(const PartVerdict& numbers, const LengthLimit& discard) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::between_limits(numbers, discard);
   const double low = numbers.thickness.min_mm;
   return measured(said("between_limits",
                        "At " + mm_text(low) + " mm the part is over discard (" + mm_text(discard.value_mm) +
@@ -81,6 +84,7 @@ Reason between_limits(const PartVerdict& numbers, const LengthLimit& discard) {
 }
 
 Reason variation(const PartVerdict& numbers, const LengthLimit& limit, Standing standing) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::variation(numbers, limit, standing);
   const Thickness& thickness = numbers.thickness;
   const Posterior& truth = thickness.true_variation_mm;
   return measured(
@@ -112,6 +116,7 @@ Reason scoring(const PartReadings& part, const LengthLimit& limit, double p, Sta
 }
 
 Reason after_cut(const PartVerdict& numbers, Standing standing) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::after_cut(numbers, standing);
   const Cleanup& cut = numbers.cleanup;
   const double limit = numbers.machine_to->value_mm;
   const double over = cut.final_whole_marks_mm - limit;
@@ -127,6 +132,7 @@ Reason after_cut(const PartVerdict& numbers, Standing standing) {
 }
 
 Reason final_under_discard(const PartVerdict& numbers, const LengthLimit& discard) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::final_over_discard(numbers, discard);
   const double final_mm = numbers.cleanup.final_whole_marks_mm;
   return measured(said("final_under_discard",
                        "The least cut would leave " + mm_text(final_mm) + " mm, under the discard limit of " +
@@ -136,6 +142,7 @@ Reason final_under_discard(const PartVerdict& numbers, const LengthLimit& discar
 }
 
 Reason machine_to_unknown(const PartVerdict& numbers) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::machine_to_unknown(numbers);
   Reason reason = said("machine_to_unknown", "Machine-to is unknown for this part: the least cut would leave " +
                                                  mm_text(numbers.cleanup.final_whole_marks_mm) +
                                                  " mm, and nothing says whether that is enough.");
@@ -148,13 +155,15 @@ Reason discard_unknown() {
   return said("discard_unknown", "The discard limit is unknown for this part: nothing says whether it may stay.");
 }
 
-Reason no_limits() {
+Reason no_limits(const PartVerdict& numbers) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::no_limits();
   return said("no_limits",
               "No limit was given for variation, runout or scoring: nothing says whether a cut is called "
               "for.");
 }
 
 Reason house_rule(const PartVerdict& numbers, const LengthLimit& allowance) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::house_rule(numbers, allowance);
   Reason reason = said("house_rule",
                        "Machine-to is unknown for this part; the shop's house rule stands in: discard and " +
                            mm_text(allowance.value_mm) + " mm more, " + mm_text(numbers.machine_to->value_mm) +
@@ -167,6 +176,7 @@ Reason house_rule(const PartVerdict& numbers, const LengthLimit& allowance) {
 }
 
 Reason runout_assumed(const PartReadings& part) {
+  if (part.kind == PartKind::drum) return drum_reasons::runout_assumed();
   return said("runout_assumed",
               part.car_runout
                   ? "Runout was read on the car only: the cut is reckoned from it and from what one mounting "
@@ -183,6 +193,7 @@ Reason runout_whose() {
 }
 
 Reason pulsation(const PartVerdict& numbers) {
+  if (numbers.kind == PartKind::drum) return drum_reasons::pulsation(numbers);
   std::string seen;
   if (numbers.p_variation_within) seen = "variation" + bracketed(1 - *numbers.p_variation_within);
   if (numbers.p_runout_within) {
@@ -216,6 +227,7 @@ Reason partner(Action action, const std::string& needs, const std::string& other
 }
 
 Reason partner_cannot(const PartVerdict& partner) {
+  if (partner.kind == PartKind::drum) return drum_reasons::partner_cannot(partner);
   Reason reason = said("partner_cannot_be_cut",
                        "Both parts of an axle are cut or neither, and the partner (" + partner.name +
                            ") would be left with " + mm_text(partner.cleanup.final_whole_marks_mm) +

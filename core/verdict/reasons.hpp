@@ -25,7 +25,7 @@ Reason final_under_discard(const PartVerdict& numbers, const LengthLimit& discar
 
 Reason machine_to_unknown(const PartVerdict& numbers);
 Reason discard_unknown();
-Reason no_limits();
+Reason no_limits(const PartVerdict& numbers);
 Reason house_rule(const PartVerdict& numbers, const LengthLimit& allowance);
 
 /// The runout on the arbor was not read.

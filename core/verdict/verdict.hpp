@@ -23,6 +23,12 @@ struct RoughnessLimit {
   std::string source;
 };
 
+/// What a part is. A drum's diameters stand here as what is left to turn away: `mirror_mm` less the diameter, brought
+/// to 20 C and to a zero of nothing, at twice the angle it was read at (a diameter comes round twice in a turn), with
+/// depth from the open edge in the place of radius. So limits, draws and decisions are those of a rotor's thickness.
+/// See core/drum.
+enum class PartKind { rotor, drum };
+
 struct PartLimits {
   std::optional<LengthLimit> nominal;
   std::optional<LengthLimit> machine_to;  ///< thinnest that a cut may leave
@@ -30,6 +36,7 @@ struct PartLimits {
   std::optional<LengthLimit> variation;   ///< thickness variation
   std::optional<LengthLimit> runout;      ///< lateral runout on the car
   std::optional<LengthLimit> scoring;     ///< depth of groove that may stay
+  std::optional<LengthLimit> taper = {};  ///< of a drum: between the mean diameters at its depths
   std::optional<RoughnessLimit> finish;   ///< Ra
 };
 
@@ -65,6 +72,8 @@ struct PartReadings {
   std::optional<RunoutReadings> arbor_runout;  ///< on the lathe: what the cleanup must take off
   Scoring scoring;
   std::vector<Finding> findings;
+  PartKind kind = PartKind::rotor;
+  double mirror_mm = 0;  ///< of a drum
 };
 
 struct Lathe {
@@ -158,6 +167,10 @@ struct PartVerdict {
   std::optional<WearRoom> wear_room_uncut;
   std::optional<WearRoom> wear_room_cut;
   std::vector<Reason> reasons;
+  PartKind kind = PartKind::rotor;
+  double mirror_mm = 0;  ///< of a drum: less what stands here as thickness it is a diameter
+  double taper_mm = 0;   ///< of a drum: largest less least of the mean diameters at its depths
+  std::optional<double> p_taper_within;
 };
 
 struct Verdict {
