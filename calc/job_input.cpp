@@ -52,6 +52,28 @@ PartLimits read_limits(Reader reader) {
   return limits;
 }
 
+std::optional<WearRate> read_wear_rate(std::optional<Reader> reader) {
+  if (!reader) return std::nullopt;
+  WearRate rate;
+  rate.mm_per_unit = reader->above("mm_per_unit", 0);
+  rate.relative_u = reader->number_or("relative_u", rate.relative_u);
+  rate.unit = reader->optional_one_of("unit", {"10 000 km", "year"}).value_or(rate.unit);
+  reader->done();
+  return rate;
+}
+
+Complaint read_complaint(Reader& reader) {
+  const auto word = reader.optional_one_of(
+      "complaint", {"pulsation", "noise", "pull", "pad_change", "inspection", "practice", "other"});
+  if (!word) return Complaint::other;
+  if (*word == "pulsation") return Complaint::pulsation;
+  if (*word == "noise") return Complaint::noise;
+  if (*word == "pull") return Complaint::pull;
+  if (*word == "pad_change") return Complaint::pad_change;
+  if (*word == "inspection") return Complaint::inspection;
+  return *word == "practice" ? Complaint::practice : Complaint::other;
+}
+
 void read_draws(Reader& reader, double& confidence, std::uint64_t& seed, std::size_t& draws) {
   confidence = reader.number_or("confidence", confidence);
   seed = static_cast<std::uint64_t>(

@@ -24,6 +24,12 @@ PartLimits read_limits(Reader reader);
 /// {"value_mm", "source"}
 LengthLimit read_length_limit(Reader reader);
 
+/// {"mm_per_unit", "relative_u", "unit"}
+std::optional<WearRate> read_wear_rate(std::optional<Reader> reader);
+
+/// The word "complaint" of a job; `other` when it is left out.
+Complaint read_complaint(Reader& reader);
+
 /// The words that many inputs share, each with its own default.
 void read_draws(Reader& reader, double& confidence, std::uint64_t& seed, std::size_t& draws);
 

@@ -63,28 +63,6 @@ Lathe read_lathe(std::optional<Reader> reader) {
   return lathe;
 }
 
-std::optional<WearRate> read_wear(std::optional<Reader> reader) {
-  if (!reader) return std::nullopt;
-  WearRate rate;
-  rate.mm_per_unit = reader->above("mm_per_unit", 0);
-  rate.relative_u = reader->number_or("relative_u", rate.relative_u);
-  rate.unit = reader->optional_one_of("unit", {"10 000 km", "year"}).value_or(rate.unit);
-  reader->done();
-  return rate;
-}
-
-Complaint read_complaint(Reader& reader) {
-  const auto word = reader.optional_one_of(
-      "complaint", {"pulsation", "noise", "pull", "pad_change", "inspection", "practice", "other"});
-  if (!word) return Complaint::other;
-  if (*word == "pulsation") return Complaint::pulsation;
-  if (*word == "noise") return Complaint::noise;
-  if (*word == "pull") return Complaint::pull;
-  if (*word == "pad_change") return Complaint::pad_change;
-  if (*word == "inspection") return Complaint::inspection;
-  return *word == "practice" ? Complaint::practice : Complaint::other;
-}
-
 }  // namespace
 
 Json run_verdict(const Json& input) {
@@ -96,7 +74,7 @@ Json run_verdict(const Json& input) {
   verdict.margin_um = reader.number_or("margin_um", 0);
   if (auto allowance = reader.optional_object("house_allowance"))
     verdict.house_allowance = read_length_limit(*allowance);
-  verdict.wear_rate = read_wear(reader.optional_object("wear_rate"));
+  verdict.wear_rate = read_wear_rate(reader.optional_object("wear_rate"));
   read_draws(reader, verdict.confidence, verdict.seed, verdict.draws);
   reader.done();
   return to_json(judge(verdict));

@@ -137,6 +137,87 @@ export const examples: Record<string, Json> = {
   },
   finish: { feed_mm_per_rev: 0.1, nose_radius_mm: 0.8 },
   force: { depth_mm: 0.1, feed_mm_per_rev: 0.1, nose_radius_mm: 0.8, surface_speed_m_per_min: 120 },
+  separate: {
+    positions: [0, 180].map((turn_deg) => ({
+      turn_deg,
+      angles_deg: [0, 60, 120, 180, 240, 300],
+      values_um: turn_deg === 0 ? [42, 30, -8, -40, -31, 9] : [18, -2, -21, -19, 1, 22],
+    })),
+    max_order: 2,
+    noise_sd_um: 1.5,
+    studs: 5,
+  },
+  index: {
+    hub: [
+      { order: 1, amplitude_um: 30, phase_deg: 40, u_amplitude_um: 2 },
+      { order: 2, amplitude_um: 4, phase_deg: 10 },
+    ],
+    part: [{ order: 1, amplitude_um: 25, phase_deg: 190, u_amplitude_um: 2 }],
+    positions: 5,
+    radius_mm: 130,
+    plates: [{ id: 'plate 1', taper_um: 25, diameter_mm: 150 }],
+    limit_um: 25,
+    u_um: 1,
+    refit_u_um: 2,
+    seed: 3,
+    draws: 500,
+  },
+  heat: {
+    t_stop_s: 4,
+    vehicle: {
+      mass_kg: 1400,
+      speed_km_per_h: 100,
+      front_share: 0.7,
+      disc: { outer_radius_mm: 140, inner_radius_mm: 85, thickness_mm: 22, cheek_thickness_mm: 7 },
+    },
+    before: { thickness_mm: 22 },
+    after: { thickness_mm: 21.2 },
+    repeats: { stops: 5, interval_s: 60 },
+  },
+  pulsation: {
+    tyre: '205/55 R16',
+    observations: [
+      { speed_km_per_h: 90, count: 128, count_s: 10 },
+      { speed_km_per_h: 60, frequency_hz: 8.4, u_frequency_hz: 0.3 },
+    ],
+    felt: 'wheel',
+    corners: [
+      { name: 'front left', axle: 'front', variation: [{ order: 1, amplitude_um: 12 }], runout_um: 70 },
+      { name: 'front right', axle: 'front', variation: [{ order: 1, amplitude_um: 2 }], blind_orders: [2, 4] },
+      { name: 'rear left', axle: 'rear' },
+    ],
+    growth: { runout_um: 120, runout_limit_um: 50 },
+    wear: { thickness_mm: 21.2, u_mm: 0.004, discard_mm: 20, mm_per_unit: 0.15 },
+  },
+  drum: {
+    parts: ['left', 'right'].map((name, part) => ({
+      name,
+      limits: {
+        nominal: { value_mm: 283.21, source: 'service information' },
+        machine_to: { value_mm: 284.734, source: 'service information' },
+        discard: { value_mm: 285.496, source: 'cast on part' },
+        out_of_round: { value_mm: 0.15, source: 'service information' },
+      },
+      readings: [5, 45].flatMap((depth_mm) =>
+        [0, 45, 90, 135].map((angle_deg, k) => ({
+          depth_mm,
+          angle_deg,
+          values_mm: [Number((283.6 + 0.1 * part + 0.12 * Math.cos((k * Math.PI) / 2)).toFixed(2))],
+        })),
+      ),
+      gauge: { resolution_mm: 0.01, mpe_mm: 0.02, repeatability_mm: 0.005 },
+      scoring: { depth_um: 60, u_um: 10 },
+    })),
+    shoe: { lining_radius_mm: 141.6 },
+    plan: {
+      width_mm: 55,
+      lathe: { speeds_rpm: [60, 100], feeds_mm_per_rev: [0.05, 0.1, 0.2] },
+      insert: { nose_radius_mm: 0.8, max_speed_m_per_min: 150 },
+      rules: { ra_target_um: 2 },
+    },
+    draws: 2000,
+    seed: 5,
+  },
   scratch: { marks: [{ centre_deg: 40, arc_deg: 120, infeed_um: 25 }] },
   mount: {
     arbor: { diameter_mm: 25.4, thread_start_mm: 30, tip_mm: 120, nut_engagement_mm: 15 },
