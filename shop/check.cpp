@@ -3,6 +3,7 @@
 #include <type_traits>
 
 #include "core/input_error.hpp"
+#include "core/length/length.hpp"
 #include "shop/fields.hpp"
 #include "shop/json.hpp"
 #include "shop/json_all.hpp"
@@ -10,6 +11,11 @@
 
 namespace brakewright::shop {
 namespace {
+
+std::string in_mm(double nm) {
+  constexpr std::int64_t kShownNm = 1'000;
+  return format(Length{static_cast<std::int64_t>(nm)}, Unit::mm, kShownNm);
+}
 
 std::string shown(double number) {
   std::ostringstream text;
@@ -28,16 +34,16 @@ class Checker {
   }
 
  private:
-  static void in_range(const std::string& path, double value, const Rule& rule) {
+  static void in_range(const std::string& path, double value, const Rule& rule, std::string (*in_words)(double)) {
     if (std::isfinite(value) && value >= rule.low && value <= rule.high) return;
     std::string message = "must be ";
     if (std::isinf(rule.low) && std::isinf(rule.high)) {
       throw InputError("not_finite", path, "a finite number is needed here");
     }
     if (std::isinf(rule.high)) {
-      message += shown(rule.low) + " or more";
+      message += in_words(rule.low) + " or more";
     } else {
-      message += "from " + shown(rule.low) + " to " + shown(rule.high);
+      message += "from " + in_words(rule.low) + " to " + in_words(rule.high);
     }
     throw InputError("out_of_range", path, message);
   }
@@ -51,9 +57,9 @@ class Checker {
         throw refusal.within(path);
       }
     } else if constexpr (std::is_same_v<T, double> || std::is_same_v<T, std::int64_t>) {
-      in_range(path, static_cast<double>(value), rule);
+      in_range(path, static_cast<double>(value), rule, shown);
     } else if constexpr (std::is_same_v<T, Length>) {
-      in_range(path + "_nm", static_cast<double>(value.nm), rule);
+      in_range(path + "_nm", static_cast<double>(value.nm), rule, in_mm);
     } else if constexpr (std::is_same_v<T, TypedLength>) {
       visit(path + ".text", value.text, rules::typed);
     } else if constexpr (HasFields<const T>) {
@@ -71,7 +77,7 @@ class Checker {
     constexpr bool lengths = std::is_same_v<T, Length>;
     for (std::size_t k = 0; k < values.size(); ++k) {
       if constexpr (lengths) {
-        in_range(path + "_nm[" + std::to_string(k) + "]", static_cast<double>(values[k].nm), rule);
+        in_range(path + "_nm[" + std::to_string(k) + "]", static_cast<double>(values[k].nm), rule, in_mm);
       } else {
         visit(path + "[" + std::to_string(k) + "]", values[k], rule);
       }

@@ -15,6 +15,9 @@ describe('speeds and feeds typed in one line', () => {
     expect(numberList(text)).toEqual({ values, wrong: [] });
   });
   it('names what is no number, nought and less than nought among it', () => {
+    expect(numberList('0.05,0.1').values).toEqual([0.05, 0.1]);
+    expect(numberList('80 100,150')).toEqual({ values: [80], wrong: ['100,150'] });
+    expect(numberList('0,125').values).toEqual([0.125]);
     expect(numberList('60 fast 0 -5')).toEqual({ values: [60], wrong: ['fast', '0', '-5'] });
   });
 });

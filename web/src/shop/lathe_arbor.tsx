@@ -5,13 +5,23 @@ import { words } from '../words';
 import { ArborPicture } from './arbor_picture';
 import type { LatheDraft, LengthName } from './lathe_draft';
 
+/** Outside of these a figure may be in the other unit: our own, no source. */
+const PLAUSIBLE_MM: Record<LengthName, [number, number]> = {
+  arbor_diameter_nm: [10, 80],
+  thread_start_nm: [30, 600],
+  tip_nm: [50, 800],
+  nut_engagement_nm: [2, 60],
+  travel_nm: [30, 500],
+  approach_nm: [0.5, 60],
+};
+
 /** The arbor: what decides which pieces go on it and where a stack may end. */
 export function LatheArbor({ draft }: { draft: LatheDraft }) {
   const { arbor } = words.shop.lathes;
-  const length = (field: LengthName, label: string, note: string, hint?: string) => (
+  const length = (field: LengthName, label: string, note: string) => (
     <LengthField
       label={label}
-      hint={hint}
+      plausible_mm={PLAUSIBLE_MM[field]}
       note={note}
       value={draft.texts[field]}
       unit={draft.unit}

@@ -36,6 +36,7 @@ const NUMBERS: readonly NumberName[] = [
 const USUAL_NUT_NM = 8_000_000;
 const USUAL_APPROACH_NM = 6_000_000;
 /** The inboard dial may stay untold: it is then as the outboard one. */
+const DIALS: readonly NumberName[] = ['dial_um_per_mark', 'dial_inboard_um_per_mark'];
 const MAY_BE_EMPTY: readonly NumberName[] = ['dial_inboard_um_per_mark'];
 
 export const LATHE_FIELDS: readonly string[] = [
@@ -76,6 +77,7 @@ export function useLatheDraft(lathe: Lathe | null, start: Unit, onDone: () => vo
   const [nutThread, setNutThread] = useState(lathe?.nut_thread ?? 'left');
   const [unit, setUnit] = useState(start);
   const [texts, setTexts] = useState(() => textsOf(lathe, start));
+  const [asked, setAsked] = useState(false);
   const [read, setRead] = useState<Partial<Record<LengthName, number | null>>>({});
   const saving = useSaving();
   const type = (field: keyof typeof texts) => (text: string) => setTexts((now) => ({ ...now, [field]: text }));
@@ -91,13 +93,20 @@ export function useLatheDraft(lathe: Lathe | null, start: Unit, onDone: () => vo
     NumberName,
     number | null
   >;
-  const badNumber = (field: NumberName) =>
-    texts[field].trim() !== '' && numbers[field] === null ? words.shop.rules.number_bad : undefined;
+  const badNumber = (field: NumberName) => {
+    if (texts[field].trim() === '') {
+      return asked && !MAY_BE_EMPTY.includes(field) ? words.shop.needed_here : undefined;
+    }
+    const value = numbers[field];
+    if (!DIALS.includes(field)) return value === null ? words.shop.rules.number_bad : undefined;
+    return value === null || value < 0.1 || value > 1000 ? words.shop.lathes.dial_range : undefined;
+  };
   const listed = (field: ListName) => numberList(texts[field]);
   const ready =
     name.trim() !== '' &&
     against === null &&
     NUMBERS.every((field) => numbers[field] !== null || (MAY_BE_EMPTY.includes(field) && texts[field].trim() === '')) &&
+    DIALS.every((field) => badNumber(field) === undefined) &&
     listed('speeds_rpm').wrong.length === 0 &&
     listed('feeds_mm_per_rev').wrong.length === 0;
   const save = () =>
@@ -147,6 +156,9 @@ export function useLatheDraft(lathe: Lathe | null, start: Unit, onDone: () => vo
     against,
     numbers,
     badNumber,
+    asked,
+    /** Saving was asked for: what is empty and may not be is marked from now on. */
+    ask: () => setAsked(true),
     saving,
     ready,
     save,

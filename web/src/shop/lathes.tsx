@@ -39,12 +39,20 @@ function LatheForm({ lathe, onDone }: { lathe: Lathe | null; onDone: () => void 
   const draft = useLatheDraft(lathe, shop.value?.settings.default_unit ?? 'mm', onDone);
   const { trouble, busy } = draft.saving;
   return (
-    <ThingForm busy={busy} ready={draft.ready} elsewhere={wrongElsewhere(trouble, LATHE_FIELDS)} onSave={draft.save}>
+    <ThingForm
+      busy={busy}
+      ready={draft.ready}
+      elsewhere={wrongElsewhere(trouble, LATHE_FIELDS)}
+      onSave={draft.save}
+      onAsked={draft.ask}
+    >
       <Field
         label={lathes.name}
         value={draft.name}
         focused
-        error={wrongWith(trouble, 'name')}
+        error={
+          wrongWith(trouble, 'name') ?? (draft.asked && draft.name.trim() === '' ? words.shop.needed_here : undefined)
+        }
         onInput={draft.setName}
       />
       <LatheDial draft={draft} />

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { TroubleLine } from '../controls/trouble_line';
 import { words } from '../words';
 import { FORM, type RoomName, SaveForm, ShopFrame } from './frame';
@@ -69,27 +69,31 @@ interface FormProps {
   ready: boolean;
   elsewhere: string | undefined;
   onSave: () => void;
+  /** Saving was asked for before the form was ready for it. */
+  onAsked?: () => void;
   children: ComponentChildren;
 }
 
-export function ThingForm({ busy, ready, elsewhere, onSave, children }: FormProps) {
-  const [asked, setAsked] = useState(false);
+export function ThingForm({ busy, ready, elsewhere, onSave, onAsked, children }: FormProps) {
+  const [asked, setAsked] = useState(0);
+  const form = useRef<HTMLFormElement>(null);
+  useEffect(() => {
+    if (asked > 0) form.current?.querySelector<HTMLInputElement>('[aria-invalid]')?.focus();
+  }, [asked]);
   return (
     <form
+      ref={form}
       class="fields"
       id={FORM}
       onSubmit={(event) => {
         event.preventDefault();
-        setAsked(!ready);
+        setAsked(ready ? 0 : asked + 1);
+        if (!ready) onAsked?.();
         if (ready && !busy) onSave();
       }}
     >
       {children}
-      {asked && !ready ? (
-        <p class="trouble" role="alert">
-          {words.shop.needed}
-        </p>
-      ) : null}
+      <TroubleLine text={asked > 0 && !ready ? words.shop.needed : undefined} />
       <TroubleLine text={elsewhere} />
     </form>
   );

@@ -17,24 +17,27 @@ const MOST_DIGITS = 6;
 export const textOfNm = (nm: number | null | undefined, unit: Unit): string =>
   nm === null || nm === undefined ? '' : String(Number((nm / NM_PER[unit]).toFixed(MOST_DIGITS)));
 
+const MAY_BE_TWO = /^[1-9][0-9]*,[0-9]{3}$/;
+
 export interface NumberList {
   values: number[];
-  /** Pieces of the text that are no number over nought. */
+  /** Pieces of the text that are no number over nought, or may be two. */
   wrong: string[];
 }
 
 /**
  * Numbers in one line, "60 90 130" or "0,05; 0,1": each once, in order. A comma with no blank after it is a decimal one,
- * unless there are two of them in one piece: "60,90,130" is three numbers.
+ * unless there are two of them in one piece, or a point besides: "60,90,130" is three numbers, "0.05,0.1" is two. A piece
+ * such as "100,150" may be either, so it is neither.
  */
 export function numberList(text: string): NumberList {
   const pieces = text.split(/[\s;]+|,(?=\s|$)/).flatMap((piece) => {
-    return piece.split(',').length > 2 ? piece.split(',') : [piece];
+    return piece.split(',').length > 2 || piece.includes('.') ? piece.split(',') : [piece];
   });
   const values: number[] = [];
   const wrong: string[] = [];
   for (const piece of pieces.filter((one) => one !== '')) {
-    const value = numberOf(piece);
+    const value = MAY_BE_TWO.test(piece) ? null : numberOf(piece);
     if (value === null || value <= 0) wrong.push(piece);
     else if (!values.includes(value)) values.push(value);
   }
