@@ -67,8 +67,14 @@ export class Served {
     readonly printed: () => string,
   ) {}
 
-  /** @param wrapper  a program with its arguments to start it under, such as prlimit */
-  static async start(file: string, options: { args?: string[]; wrapper?: string[] } = {}): Promise<Served> {
+  /**
+   * @param wrapper  a program with its arguments to start it under, such as prlimit
+   * @param port     the same as before, so that pages that are open find it again; else any
+   */
+  static async start(
+    file: string,
+    options: { args?: string[]; wrapper?: string[]; port?: number } = {},
+  ): Promise<Served> {
     const command = [
       ...(options.wrapper ?? []),
       binary,
@@ -76,7 +82,7 @@ export class Served {
       '--shop',
       file,
       '--port',
-      '0',
+      String(options.port ?? 0),
       ...(options.args ?? []),
     ];
     const child = spawn(command[0] as string, command.slice(1), { stdio: ['ignore', 'pipe', 'pipe'] });

@@ -217,3 +217,14 @@ describe('the events of the bench', () => {
     expect(eventsOf([old, fresh], [old], [], { ...wanted, since }).map((one) => one.id)).toEqual(['2']);
   });
 });
+
+describe('two tablets on one cut', () => {
+  it('know the pass by the step that began it first, though both said that it began', () => {
+    const hand = new Hand().tickTo('pass');
+    const begun = hand.events.find((one) => one.step === 'pass');
+    hand.say('feed_on', 1, 'done').say('pass', 1, 'begun');
+    expect(hand.state.run).toMatchObject({ began_id: begun?.id, began_ms: begun?.at_ms });
+    hand.say('pass', 1, 'undone').say('pass', 1, 'begun');
+    expect(hand.state.run?.began_id).toBe(hand.events.at(-1)?.id);
+  });
+});

@@ -63,7 +63,10 @@ export function benchOf(file: JobFile, part: Part, plan: CutPlan): Bench {
 
 const iso = (ms: number) => new Date(ms).toISOString();
 
-/** Writes a pass down once it has ended for good; a second time changes nothing. */
+/**
+ * Writes a pass down once it has ended for good; a second time changes nothing, nor does a second tablet: the pass has
+ * the id of the step that began it.
+ */
 export function recordPass({ file, part, plan, state, corners, troubles }: Bench, attempt: Attempt): void {
   const run = state.runs.get(attempt.number);
   const planned = plan.passes[attempt.index];
@@ -76,6 +79,7 @@ export function recordPass({ file, part, plan, state, corners, troubles }: Bench
     ...troubles.filter((one) => one.pass === attempt.number).map((one) => one.detail),
   ];
   keepPass({
+    id: run.began_id,
     part_id: part.id,
     plan_id: plan.id,
     outboard_marks: planned.outboard_marks,

@@ -14,6 +14,8 @@ import type { AfterStop, GuideStep } from './sequence';
 import { StepBody } from './step_body';
 import { TroubleSheet, troubleOf } from './trouble';
 import './guide.css';
+import { TroubleLine } from '../controls/trouble_line';
+import { isFar, useMeasured } from './measured';
 
 const withPart = (part: Part) => `?part=${part.side}`;
 
@@ -106,7 +108,9 @@ function Guided({ bench }: { bench: Bench }) {
     lastTap.current = now;
     work();
   };
-  const bad = isDial(at) && typed.trim() !== '' && !/^\d{1,4}([.,]\d)?$/.test(typed.trim());
+  const measured = useMeasured(at?.word === 'measure' ? typed : '');
+  const expected_mm = at?.attempt ? bench.plan.passes[at.attempt.index]?.thickness_after_mm : undefined;
+  const bad = measured.wrong !== '' || badDial(at, typed);
   const done = once(() => {
     if (state.paused) act.pause();
     else if (!bad && at && at.word !== 'stopped') act.done(at.word === 'edges' ? cornersText(corners) : typed.trim());
@@ -160,11 +164,8 @@ function Guided({ bench }: { bench: Bench }) {
       ) : (
         <StepBody {...{ bench, at, typed, corners }} onTyped={setTyped} onCorners={setCorners} />
       )}
-      {bad ? (
-        <p class="trouble" role="alert">
-          {guide.dial_bad}
-        </p>
-      ) : null}
+      <TroubleLine text={measured.wrong || (bad ? guide.dial_bad : '')} />
+      {isFar(measured.mm, expected_mm) ? <p class="doubt">{guide.measure_far}</p> : null}
       {awake === 'not' && at.pass === 0 ? <p class="doubt">{guide.awake}</p> : null}
       <Troubles bench={bench} />
       <p class={at.word === 'pass' ? 'heard' : 'small soft guide-foot'}>
@@ -189,6 +190,8 @@ function Guided({ bench }: { bench: Bench }) {
 }
 
 const isDial = (at: GuideStep | null) => at?.word === 'dial_outboard' || at?.word === 'dial_inboard';
+const badDial = (at: GuideStep | null, typed: string) =>
+  isDial(at) && typed.trim() !== '' && !/^\d{1,4}([.,]\d)?$/.test(typed.trim());
 
 function tickWord(at: GuideStep): string {
   const { guide } = words;

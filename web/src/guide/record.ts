@@ -35,11 +35,11 @@ export function tick({ pass = 0, detail = '', ...rest }: Ticked): void {
   outbox.put('step', job.id, 'post', path, signed('post', path), body);
 }
 
-export function keepPass(pass: Omit<NewPass, 'id'>): void {
+export function keepPass(pass: NewPass): void {
   const job = jobFile.value?.job;
   if (!job) return;
   const path = `/jobs/${job.id}/passes`;
-  outbox.put('pass', job.id, 'post', path, signed('post', path), { id: newId(), ...pass });
+  outbox.put('pass', job.id, 'post', path, signed('post', path), pass);
 }
 
 export function benchEvents(file: JobFile, wanted: Wanted): BenchEvent[] {

@@ -44,6 +44,8 @@ export interface GuideStep {
 }
 
 export interface Run {
+  /** Of the step that began it: the same on every tablet that follows it. */
+  began_id: string;
   began_ms: number;
   paused_ms: number;
   paused_since_ms: number | null;
@@ -106,10 +108,17 @@ function fold(events: readonly BenchEvent[]): Taken {
 }
 
 /** Begun, paused, gone on, ended; an end that is taken back leaves the pass running, a beginning none. */
-function followRun(runs: Map<number, Run>, { pass, event, at_ms }: BenchEvent): void {
+function followRun(runs: Map<number, Run>, { id, pass, event, at_ms }: BenchEvent): void {
   const run = runs.get(pass);
   if (event === 'begun' && !run) {
-    runs.set(pass, { began_ms: at_ms, paused_ms: 0, paused_since_ms: null, ended_ms: null, outcome: null });
+    runs.set(pass, {
+      began_id: id,
+      began_ms: at_ms,
+      paused_ms: 0,
+      paused_since_ms: null,
+      ended_ms: null,
+      outcome: null,
+    });
   }
   if (!run) return;
   if (event === 'undone') {

@@ -153,6 +153,7 @@ export const guide = {
   not_cut: 'not cut in this pass',
   dial_reads: 'The dial reads',
   dial_zero: '0',
+  measure_far: 'Far from what is expected: wrong unit, or the wrong rotor? Measure once more.',
   dial_bad: 'Whole or half marks, such as 3 or 3.5.',
   band: (name: string, hook: string) => (hook ? `${name}, hook ${hook}` : name),
   band_none: (diameter: string) => `No band on record is for ${diameter}.`,
