@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { marksOf, planFor } from '../../web/src/cut/marks';
+import { marksOf, oddMarks, planFor, planOfPasses } from '../../web/src/cut/marks';
 import { type VerdictAnswer, verdictOf } from '../../web/src/verdict/answer';
 
 const part = (id: string, side: 'left' | 'right') => ({
@@ -60,5 +60,36 @@ describe('marks as typed', () => {
     expect(marksOf(' 12 ')).toBe(12);
     expect(marksOf('0')).toBe(0);
     for (const text of ['', '1.5', '-2', '4 marks', '12345']) expect(marksOf(text), text).toBeNull();
+  });
+});
+
+describe('passes that were settled on', () => {
+  const pass = (outboard_marks: number, inboard_marks: number) => ({ outboard_marks, inboard_marks });
+  const settled = { id: 'p2', part_id: 'a', final_mm: 20.7, passes: [pass(5, 4), pass(3, 3)] } as never;
+  const cutBy = (plan_id: string, outcome: string, part_id = 'a') =>
+    ({ plan_id, part_id, outcome, ...pass(2, 1) }) as never;
+  it('are summed from first touch, what an earlier plan took included', () => {
+    expect(planOfPasses(settled, [], 20.6)).toEqual({ outboard: 8, inboard: 7, final_mm: 20.7, machine_to_mm: 20.6 });
+    const earlier = [cutBy('p1', 'finished'), cutBy('p1', 'stopped'), cutBy('p1', 'finished', 'b')];
+    expect(planOfPasses(settled, earlier, null)).toMatchObject({ outboard: 10, inboard: 8 });
+  });
+  it('are not counted twice while they are being cut', () => {
+    expect(planOfPasses(settled, [cutBy('p2', 'finished')], null)).toMatchObject({ outboard: 8, inboard: 7 });
+  });
+});
+
+describe('marks as they are typed', () => {
+  const plan = { outboard: 8, inboard: 7 };
+  it('are doubted where nothing, or one side alone, was cut against the plan', () => {
+    expect(oddMarks({ outboard: 0, inboard: 0 }, plan)).toBe('no_side');
+    expect(oddMarks({ outboard: 8, inboard: 0 }, plan)).toBe('one_side');
+    expect(oddMarks({ outboard: 8, inboard: 0 }, null)).toBe('one_side');
+    expect(oddMarks({ outboard: 8, inboard: 0 }, { outboard: 8, inboard: 0 })).toBeNull();
+  });
+  it('are doubted far from the plan, as with one digit too many, and not near it', () => {
+    expect(oddMarks({ outboard: 88, inboard: 7 }, plan)).toBe('far_off');
+    expect(oddMarks({ outboard: 8, inboard: 1 }, plan)).toBe('far_off');
+    expect(oddMarks({ outboard: 12, inboard: 5 }, plan)).toBeNull();
+    expect(oddMarks({ outboard: 88, inboard: 70 }, null)).toBeNull();
   });
 });

@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Unit } from '../api/schema';
 import { Field } from '../controls/field';
 import { TroubleLine } from '../controls/trouble_line';
@@ -64,8 +65,10 @@ interface ToldProps {
 
 /** What became of a table, or would become of it, and each line that needs a word. */
 export function Told({ lead, doubt, lines }: ToldProps) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current?.scrollIntoView?.({ block: 'nearest' }), [lead, lines.length]);
   return (
-    <div role="status">
+    <div class="told" role="status" ref={box}>
       <p>{lead}</p>
       {doubt ? <p class="doubt">{doubt}</p> : null}
       <ol class="refused-lines">

@@ -1,4 +1,4 @@
-import type { Part } from '../api/schema';
+import type { JobFile, Part } from '../api/schema';
 import { Opens } from '../controls/opens';
 import { StandingMark } from '../pictures/probability_bar';
 import { Screen } from '../shell/screen';
@@ -22,7 +22,9 @@ export function Check() {
     const answer = assessmentOf(part)?.check;
     return answer ? [{ part, answer }] : [];
   });
-  if (found.length === 0) return <NotYet number={file.job.number} />;
+  if (found.length === 0) {
+    return wasLeft(file) ? <NothingCut number={file.job.number} /> : <NotYet number={file.job.number} />;
+  }
   const missing = file.parts.filter((part) => !found.some((one) => one.part.id === part.id));
   const outcome = together([
     ...found.map((one) => outcomeOf(one.answer.outcome)),
@@ -74,6 +76,27 @@ export function Check() {
 function progressOf(part: Part): string {
   const progress = assessmentOf(part)?.progress_after;
   return words.check.not_yet_lead(progress?.thickness_done ?? 0, progress?.thickness_wanted ?? 0);
+}
+
+/** Decided to do without a cut, and none was made all the same. */
+const wasLeft = ({ cuts, decisions }: JobFile): boolean =>
+  cuts.length === 0 && decisions.length > 0 && decisions.at(-1)?.action !== 'cut';
+
+function NothingCut({ number }: { number: number | undefined }) {
+  const { check } = words;
+  return (
+    <Screen
+      name="check"
+      title={check.not_cut}
+      next={
+        <a class="button main" href={stepAddress(number, 'record')}>
+          {check.to_record}
+        </a>
+      }
+    >
+      <p class="soft">{check.not_cut_lead}</p>
+    </Screen>
+  );
 }
 
 function NotYet({ number }: { number: number | undefined }) {

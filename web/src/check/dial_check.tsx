@@ -3,6 +3,7 @@ import { Opens } from '../controls/opens';
 import { Figure } from '../pictures/figure';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
 import { words } from '../words';
+import { likelyFirst, sharedLead, withoutLead } from './findings';
 
 type Schemas = components['schemas'];
 export type DialCheckAnswer = Schemas['CalcDialcheckOutput'];
@@ -27,16 +28,7 @@ export function DialCheck({ answer, how, lathe_id }: Props) {
       <p>{answer.agrees ? dials.agrees : dials.differs}</p>
       <Difference balance={answer.sum} how={how} />
       <Balances answer={answer} how={how} />
-      {answer.findings.length > 0 ? (
-        <>
-          <h3>{dials.findings}</h3>
-          <ol class="findings">
-            {answer.findings.map((one) => (
-              <FindingLine key={one.code + (one.side ?? '')} finding={one} />
-            ))}
-          </ol>
-        </>
-      ) : null}
+      {answer.findings.length > 0 ? <Findings findings={answer.findings} /> : null}
       {answer.cannot_tell_apart.length > 1 ? (
         <p class="doubt">
           {dials.cannot_tell(answer.cannot_tell_apart.map((code) => dials.codes[code] ?? code).join(', '))}
@@ -168,7 +160,29 @@ function Bar({ kind, value, u, most, text }: BarProps) {
   );
 }
 
-function FindingLine({ finding }: { finding: Finding }) {
+/** The probable ones at once, the others behind a word; what they have in common is said once. */
+function Findings({ findings }: { findings: readonly Finding[] }) {
+  const { dials } = words;
+  const { likely, rest } = likelyFirst(findings);
+  const lead = sharedLead(findings.map((one) => one.text));
+  const list = (some: readonly Finding[]) => (
+    <ol class="findings">
+      {some.map((one) => (
+        <FindingLine key={one.code + (one.side ?? '')} finding={one} lead={lead} />
+      ))}
+    </ol>
+  );
+  return (
+    <>
+      <h3>{dials.findings}</h3>
+      {lead ? <p class="small soft">{lead.replace(/;$/, '.')}</p> : null}
+      {list(likely)}
+      {rest.length > 0 ? <Opens title={dials.less_probable(rest.length)}>{list(rest)}</Opens> : null}
+    </>
+  );
+}
+
+function FindingLine({ finding, lead }: { finding: Finding; lead: string }) {
   const { dials } = words;
   const side =
     finding.side === 'outboard' || finding.side === 'inboard' ? `, ${dials.sides[finding.side].toLowerCase()}` : '';
@@ -185,7 +199,7 @@ function FindingLine({ finding }: { finding: Finding }) {
         <rect x="0" y="0" width="100%" height="8" class="probability-track" />
         <rect x="0" y="0" width={`${100 * finding.p}%`} height="8" class="probability-fill" />
       </svg>
-      <p>{finding.text}</p>
+      <p>{withoutLead(finding.text, lead)}</p>
       <p>
         <strong>{dials.check}:</strong> {finding.check} <span class="small soft">{finding.basis}</span>
       </p>

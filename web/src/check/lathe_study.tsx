@@ -3,8 +3,10 @@ import { call } from '../api/client';
 import type { components } from '../api/types';
 import { useSaving } from '../controls/saving';
 import { Figure, useWidth } from '../pictures/figure';
+import { type Dials, typedDials } from '../show/dials';
 import { percent } from '../show/length';
 import { calendarDay } from '../show/time';
+import { shop } from '../state/shop';
 import { words } from '../words';
 import { pointsOf, rangeOf, type Study, type StudyPoint } from './study';
 import './check.css';
@@ -29,10 +31,21 @@ export function LatheStudy({ lathe_id }: { lathe_id: string }) {
       </p>
     );
   }
-  return answer ? <StudyShown {...answer} /> : <p class="soft">{words.dials.study.waiting}</p>;
+  const lathe = shop.value?.lathes.find((one) => one.id === lathe_id);
+  return answer ? (
+    <StudyShown answer={answer} typed={typedDials(lathe)} />
+  ) : (
+    <p class="soft">{words.dials.study.waiting}</p>
+  );
 }
 
-export function StudyShown({ study, jobs, mount }: LatheStudyAnswer) {
+interface ShownProps {
+  answer: LatheStudyAnswer;
+  typed: Dials;
+}
+
+function StudyShown({ answer, typed }: ShownProps) {
+  const { study, jobs, mount } = answer;
   const said = words.dials.study;
   const points = pointsOf(jobs);
   const odd = study.odd_job ? jobs[study.odd_job.job] : undefined;
@@ -52,6 +65,9 @@ export function StudyShown({ study, jobs, mount }: LatheStudyAnswer) {
               return mark ? <MarkOf key={face} name={said.faces[face]} mark={mark} /> : null;
             })}
           </div>
+          {study.mean && !study.separable && typed.outboard_um !== typed.inboard_um ? (
+            <p class="figures">{eachOf(study.mean, typed)}</p>
+          ) : null}
           <dl class="sums">
             <div>
               <dt>{said.drift}</dt>
@@ -81,6 +97,12 @@ export function StudyShown({ study, jobs, mount }: LatheStudyAnswer) {
   );
 }
 
+/** Both dials by their mean, where the jobs cannot tell them apart. */
+function eachOf({ um_per_mark, nominal_um }: Mark, { outboard_um, inboard_um }: Dials): string {
+  const factor = um_per_mark / nominal_um;
+  return words.dials.study.each((outboard_um * factor).toFixed(2), (inboard_um * factor).toFixed(2));
+}
+
 const signed = (value: number) => `${value < 0 ? '−' : '+'}${Math.abs(value).toFixed(2)}`;
 const driftOf = (drift: NonNullable<Study['drift']>) => words.dials.study.drift_of(signed(drift.um_per_100_days));
 
@@ -94,7 +116,7 @@ function MarkOf({ name, mark }: { name: string; mark: Mark }) {
       </span>
       <span class="figures">{said.interval(mark.low95_um.toFixed(2), mark.high95_um.toFixed(2))}</span>
       <span class="small soft figures">
-        {said.nominal(mark.nominal_um.toFixed(2))}: {said.verdict[mark.verdict]}
+        {said.nominal(mark.nominal_um.toFixed(2))}, {said.verdict[mark.verdict]}
       </span>
     </div>
   );
@@ -173,7 +195,9 @@ function StudyChart({ points, mean }: { points: readonly StudyPoint[]; mean: Mar
           </text>
         </svg>
       </div>
-      <p class="small soft">{said.chart_lead}</p>
+      <p class="small soft">
+        {said.chart_lead} {mean ? said.chart_fit : ''}
+      </p>
     </Figure>
   );
 }

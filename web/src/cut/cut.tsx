@@ -1,11 +1,11 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
 import type { Cut as CutOnRecord, JobFile, Lathe, Part } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
-import { partHere, useNamedPart } from '../guide/bench';
+import { partHere, planSettled, useNamedPart } from '../guide/bench';
 import { DialBasis } from '../plan/dial_basis';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -19,7 +19,7 @@ import { personName, shop } from '../state/shop';
 import { words } from '../words';
 import './cut.css';
 import { TroubleLine } from '../controls/trouble_line';
-import { marksOf, type Plan, planFor } from './marks';
+import { marksOf, oddMarks, type Plan, planFor, planOfPasses } from './marks';
 
 const FINE = 1000;
 
@@ -61,15 +61,23 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
   const { cut } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
   const verdict = assessment.value?.verdict;
-  const plan = planFor(file.decisions, verdict ?? null, part, file.parts);
+  const least = planFor(file.decisions, verdict ?? null, part, file.parts);
+  const settled = planSettled(file, part);
+  const plan = settled ? planOfPasses(settled, file.passes, least?.machine_to_mm ?? null) : least;
   const done = file.cuts.filter((one) => one.part_id === part.id);
   const waiting = file.parts.find((one) => one.id !== part.id && !file.cuts.some((c) => c.part_id === one.id));
+  const [open, setOpen] = useState(done.length === 0 && !sealed.value);
+  const draft = useCutDraft(file, part, () => setOpen(false));
   return (
     <Screen
       name="cut"
       title={cut.title}
       next={
-        done.length === 0 ? null : waiting ? (
+        open ? (
+          <button type="button" class="main" disabled={draft.saving.busy} onClick={draft.record}>
+            {cut.record}
+          </button>
+        ) : done.length === 0 ? null : waiting ? (
           <button type="button" class="main" onClick={() => onPart(waiting.id)}>
             {cut.rotor[waiting.side]}
           </button>
@@ -91,7 +99,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
         <h2>{cut.rotor[part.side]}</h2>
       )}
       <div class="cut">
-        <PlanOf plan={plan} lathe={lathe} number={file.job.number} />
+        <PlanOf plan={plan} settled={settled !== null} lathe={lathe} number={file.job.number} />
         <Caution title={cut.cautions_title} source={cut.cautions_source}>
           <ul class="cautions">
             {cut.cautions.map((one) => (
@@ -101,7 +109,17 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
         </Caution>
         <div class="cut-record">
           {done.length > 0 ? <Done cuts={done} plan={plan} /> : null}
-          {sealed.value ? null : <RecordCut file={file} part={part} plan={plan} again={done.length > 0} />}
+          {open ? <RecordCut plan={plan} draft={draft} /> : null}
+          {!open && !sealed.value ? (
+            <>
+              <p class="small soft">
+                {cut.cool} {cut.cool_source}
+              </p>
+              <button type="button" onClick={() => setOpen(true)}>
+                {cut.again}
+              </button>
+            </>
+          ) : null}
         </div>
       </div>
     </Screen>
@@ -110,11 +128,13 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
 
 interface PlanProps {
   plan: Plan | null;
+  /** Whether passes were settled on; else it is the verdict's least cut. */
+  settled: boolean;
   lathe: Lathe | null;
   number: number | undefined;
 }
 
-function PlanOf({ plan, lathe, number }: PlanProps) {
+function PlanOf({ plan, settled, lathe, number }: PlanProps) {
   const { cut } = words;
   const unit = shop.value?.settings.default_unit ?? 'mm';
   const how = { unit, resolution_nm: FINE };
@@ -125,7 +145,7 @@ function PlanOf({ plan, lathe, number }: PlanProps) {
     <section class="plan" aria-label={cut.title}>
       {plan ? (
         <>
-          <p class="soft">{cut.lead}</p>
+          <p class="soft">{settled ? cut.lead_settled : cut.lead}</p>
           <div class="dials">
             {(['outboard', 'inboard'] as const).map((face) => (
               <div class="dial" key={face}>
@@ -186,22 +206,20 @@ function differs(done: CutOnRecord, plan: Plan): string {
 }
 
 interface RecordProps {
-  file: JobFile;
-  part: Part;
   plan: Plan | null;
-  again: boolean;
+  draft: ReturnType<typeof useCutDraft>;
 }
 
 /** What is typed of a cut, and its saving: once, however often it is sent. */
 function useCutDraft(file: JobFile, part: Part, onRecorded: () => void) {
   const [texts, setTexts] = useState(NOTHING_TYPED);
-  const [asked, setAsked] = useState(false);
+  const [asked, setAsked] = useState(0);
   const [id, setId] = useState(newId);
   const saving = useSaving();
   const marks = { outboard: marksOf(texts.outboard), inboard: marksOf(texts.inboard) };
   const record = () => {
     const { outboard: outboard_marks, inboard: inboard_marks } = marks;
-    setAsked(true);
+    setAsked(asked + 1);
     if (outboard_marks === null || inboard_marks === null) return;
     void saving.run(async () => {
       const body = { id, part_id: part.id, outboard_marks, inboard_marks, note: texts.note.trim() };
@@ -210,37 +228,36 @@ function useCutDraft(file: JobFile, part: Part, onRecorded: () => void) {
       await refreshAssessment();
       setId(newId());
       setTexts(NOTHING_TYPED);
-      setAsked(false);
+      setAsked(0);
       onRecorded();
     });
   };
   const wrong = (face: 'outboard' | 'inboard') =>
-    (asked || texts[face].trim() !== '') && marks[face] === null ? words.cut.whole_marks : undefined;
+    (asked > 0 || texts[face].trim() !== '') && marks[face] === null ? words.cut.whole_marks : undefined;
   const type = (name: keyof typeof NOTHING_TYPED) => (text: string) => setTexts({ ...texts, [name]: text });
-  return { texts, type, marks, wrong, record, saving };
+  return { texts, type, marks, wrong, record, saving, asked };
+}
+
+/** What asks for a second look before it is recorded; nothing where the marks are as they may be. */
+function doubtOf({ outboard, inboard }: Record<'outboard' | 'inboard', number | null>, plan: Plan | null): string {
+  if (outboard === null || inboard === null) return '';
+  const odd = oddMarks({ outboard, inboard }, plan);
+  if (odd === 'far_off' && plan) return words.cut.far_off(plan.outboard, plan.inboard);
+  return odd === 'no_side' || odd === 'one_side' ? words.cut[odd] : '';
 }
 
 const NOTHING_TYPED = { outboard: '', inboard: '', note: '' };
 
-function RecordCut({ file, part, plan, again }: RecordProps) {
+function RecordCut({ plan, draft }: RecordProps) {
   const { cut } = words;
-  const [open, setOpen] = useState(!again);
-  const { texts, type, marks, wrong, record, saving } = useCutDraft(file, part, () => setOpen(false));
-  if (!open) {
-    return (
-      <>
-        <p class="small soft">
-          {cut.cool} {cut.cool_source}
-        </p>
-        <button type="button" onClick={() => setOpen(true)}>
-          {cut.again}
-        </button>
-      </>
-    );
-  }
-  const oneSide = marks.outboard !== null && marks.inboard !== null && (marks.outboard === 0) !== (marks.inboard === 0);
+  const { texts, type, marks, wrong, record, saving, asked } = draft;
+  const box = useRef<HTMLElement>(null);
+  useEffect(() => {
+    if (asked > 0) box.current?.querySelector<HTMLInputElement>('[aria-invalid]')?.focus();
+  }, [asked]);
+  const doubt = doubtOf(marks, plan);
   return (
-    <section class="record-cut" aria-label={cut.done_title}>
+    <section class="record-cut" aria-label={cut.done_title} ref={box}>
       <h2>{cut.done_title}</h2>
       <p class="soft">{cut.done_lead}</p>
       <div class="dials">
@@ -258,12 +275,9 @@ function RecordCut({ file, part, plan, again }: RecordProps) {
           />
         ))}
       </div>
-      {oneSide ? <p class="doubt">{cut.one_side}</p> : null}
+      {doubt ? <p class="doubt">{doubt}</p> : null}
       <Field label={cut.note} hint={cut.note_hint} value={texts.note} onInput={type('note')} onEnter={record} />
       <TroubleLine text={saving.trouble?.message} />
-      <button type="button" class="main" disabled={saving.busy} onClick={record}>
-        {cut.record}
-      </button>
     </section>
   );
 }

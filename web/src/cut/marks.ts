@@ -1,4 +1,4 @@
-import type { Decision, Part } from '../api/schema';
+import type { CutPlan, Decision, Part, Pass } from '../api/schema';
 import { type VerdictAnswer, verdictOf } from '../verdict/answer';
 
 /** What the dials are to be turned by, and what that leaves. */
@@ -32,7 +32,36 @@ export function planFor(
   };
 }
 
+/** What the passes that were settled on come to, from first touch: what was cut before them counts as well. */
+export function planOfPasses(settled: CutPlan, passes: readonly Pass[], machine_to_mm: number | null): Plan {
+  const before = passes.filter(
+    (one) => one.part_id === settled.part_id && one.plan_id !== settled.id && one.outcome === 'finished',
+  );
+  const sum = (marks: 'outboard_marks' | 'inboard_marks') =>
+    [...before, ...settled.passes].reduce((all, one) => all + one[marks], 0);
+  return {
+    outboard: sum('outboard_marks'),
+    inboard: sum('inboard_marks'),
+    final_mm: settled.final_mm,
+    machine_to_mm,
+  };
+}
+
 /** Whole marks of a dial as typed, or null. */
 export function marksOf(text: string): number | null {
   return /^[0-9]{1,4}$/.test(text.trim()) ? Number(text.trim()) : null;
+}
+
+export type OddMarks = 'no_side' | 'one_side' | 'far_off';
+
+/** Marks that may be a slip: none at all, none on one side that was to be cut, or far from the plan. */
+export function oddMarks(
+  { outboard, inboard }: Pick<Plan, 'outboard' | 'inboard'>,
+  plan: Pick<Plan, 'outboard' | 'inboard'> | null,
+): OddMarks | null {
+  if (outboard === 0 && inboard === 0) return 'no_side';
+  const asPlanned = plan && (plan.outboard === 0) === (outboard === 0) && (plan.inboard === 0) === (inboard === 0);
+  if ((outboard === 0 || inboard === 0) && !asPlanned) return 'one_side';
+  const far = (marks: number, planned: number) => Math.abs(marks - planned) > Math.max(5, planned / 2);
+  return plan && (far(outboard, plan.outboard) || far(inboard, plan.inboard)) ? 'far_off' : null;
 }

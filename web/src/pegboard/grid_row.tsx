@@ -15,6 +15,9 @@ interface Props {
   onDrop: () => void;
 }
 
+/** What takes a line of its own on a phone. */
+const WIDE: readonly Column[] = ['name', 'is', 'note'];
+
 /** One piece in the making. What its kind is not asked for is no field, so that Tab and Enter pass it over. */
 export function GridRow({ row, at, busy, onType, onKey, onPaste, onLeft, onDrop }: Props) {
   const { pegboard } = words;
@@ -36,7 +39,11 @@ export function GridRow({ row, at, busy, onType, onKey, onPaste, onLeft, onDrop 
         column === null ? (
           <td key={place} class="grid-nothing" />
         ) : (
-          <td key={column} class={marked(column) ? 'grid-wrong' : ''}>
+          <td
+            key={column}
+            data-head={pegboard.columns[column]}
+            class={`${marked(column) ? 'grid-wrong' : ''} ${WIDE.includes(column) ? 'grid-wide' : ''}`}
+          >
             <input
               data-spot={`${at}-${place}`}
               class={`grid-cell grid-${column} ${isLength(column) ? 'figures' : ''}`}
@@ -57,18 +64,14 @@ export function GridRow({ row, at, busy, onType, onKey, onPaste, onLeft, onDrop 
         ),
       )}
       <td class="grid-state">
-        <StateOf {...{ row, state, missing, wrong, busy }} />
-        {state === 'empty' ? null : (
-          <button
-            type="button"
-            class="plain grid-drop"
-            tabIndex={-1}
-            aria-label={pegboard.grid.drop(at + 1)}
-            onClick={onDrop}
-          >
-            ×
-          </button>
-        )}
+        <div class="grid-told">
+          <StateOf {...{ row, state, missing, wrong, busy }} />
+          {state === 'empty' ? null : (
+            <button type="button" class="plain" tabIndex={-1} aria-label={pegboard.grid.drop(at + 1)} onClick={onDrop}>
+              ×
+            </button>
+          )}
+        </div>
       </td>
     </tr>
   );

@@ -163,7 +163,7 @@ function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
     band: bands[i] ?? null,
   }));
   return (
-    <div>
+    <div class="plan-force">
       <dt>{plan.force}</dt>
       {faces.map(({ face, force, band }) => (
         <dd key={face}>

@@ -30,6 +30,8 @@ export const check = {
   before: 'Before',
   after: 'After',
   not_yet: 'Not yet',
+  not_cut: 'Nothing was cut',
+  not_cut_lead: 'This job went on without a cut: there is nothing to hold against its readings.',
   not_yet_lead: (done: number, wanted: number) => `${done} of ${wanted} points are measured after the cut.`,
   to_measure: 'Measure',
   to_record: 'Record',

@@ -4,6 +4,7 @@ export const cut = {
   none: 'No cut has been decided.',
   to_decide: 'To the verdict',
   lead: 'From first touch, in all. Each side its own.',
+  lead_settled: 'As settled on in the plan: from first touch, all passes together. Each side its own.',
   outboard: 'Outboard',
   inboard: 'Inboard',
   marks: (n: number) => (n === 1 ? 'mark' : 'marks'),
@@ -36,5 +37,8 @@ export const cut = {
   plan_differs: (by: number) => `${by > 0 ? `${by} more` : `${-by} fewer`} than the plan`,
   as_planned: 'as planned',
   whole_marks: 'Whole marks, 0 to 9999.',
+  no_side: 'No mark on either side: was anything cut?',
+  far_off: (outboard: number, inboard: number) =>
+    `Far from the plan, ${outboard} and ${inboard}: read both dials once more.`,
   one_side: 'One side only: was the other side not touched?',
 } as const;

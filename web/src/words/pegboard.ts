@@ -137,7 +137,9 @@ export const pegboard = {
     look: 'Look at it first',
     add: (n: number) => (n === 1 ? 'Take in 1 piece' : `Take in ${n} pieces`),
     would: (n: { added: number; changed: number; known: number; refused: number }) =>
-      `${n.added} would be added, ${n.changed} changed, ${n.known} are here as they stand, ${n.refused} would be refused.`,
+      n.added + n.changed + n.known + n.refused === 0
+        ? 'There is no line under the headings.'
+        : `${n.added} would be added, ${n.changed} changed, ${n.known} are here as they stand, ${n.refused} would be refused.`,
     did: (n: { added: number; changed: number; known: number }) =>
       `${n.added} added, ${n.changed} changed, ${n.known} were here as they stand.`,
     none_taken: 'Nothing was taken.',

@@ -18,7 +18,9 @@ export const record = {
     look: 'Look at it first',
     add: (n: number) => (n === 1 ? 'Add 1 reading' : `Add ${n} readings`),
     would: (added: number, known: number, refused: number) =>
-      `${added} would be added, ${known} are here already, ${refused} cannot be taken.`,
+      added + known + refused === 0
+        ? 'There is no line under the headings.'
+        : `${added} would be added, ${known} are here already, ${refused} cannot be taken.`,
     did: (added: number, known: number, refused: number) =>
       `${added} added, ${known} were here already, ${refused} not taken.`,
     line: (n: number) => `Line ${n}`,
