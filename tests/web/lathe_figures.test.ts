@@ -68,6 +68,8 @@ describe('rules of turning as typed', () => {
     expect(wrong({ rough_max_um: 'much' })).toEqual({ rough_max_um: 'number' });
     expect(wrong({ finish_min_um: '120' })).toEqual({ finish_min_um: 'least_over_most' });
     expect(wrong({ ra_factor: '0.9' })).toEqual({ ra_factor: 'under_one' });
+    expect(wrong({ rough_max_um: '0,25' })).toEqual({ rough_max_um: 'in_um' });
+    expect(wrong({ ra_target_um: '0,8' })).toEqual({});
     expect(wrong({ mount_basis: ' ' })).toEqual({ mount_basis: 'basis' });
   });
 });

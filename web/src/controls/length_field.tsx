@@ -108,9 +108,17 @@ export async function readLength(
   return (await send({ method: 'post', path: '/calc/length', body })) as ReadLength;
 }
 
-/** Nanometres of a typed length, or null where nothing is typed. Asked for when saving: typing may be ahead of the reading. */
-export async function nmOf(text: string, unit: Unit): Promise<number | null> {
-  return text.trim() === '' ? null : (await readLength(text.trim(), unit)).nm;
+/**
+ * Nanometres of a typed length, or null where nothing is typed. Asked for when saving: typing may be ahead of the
+ * reading. A refusal names the field.
+ */
+export async function nmOf(text: string, unit: Unit, field: string): Promise<number | null> {
+  if (text.trim() === '') return null;
+  try {
+    return (await readLength(text.trim(), unit)).nm;
+  } catch (cause) {
+    throw cause instanceof Refused ? new Refused(cause.status, { ...cause.body, field }) : cause;
+  }
 }
 
 /** What was typed, as the API takes it. */

@@ -3,6 +3,21 @@ import type { Part, Seat } from '../api/schema';
 /** What of a rotor is measured for the stack, each with the letter of its arrow in the picture. */
 export type SeatName = keyof Seat | 'outer_diameter';
 
+/** Outside of these a figure may be in the other unit, or a slip: our own, no source. */
+export const PLAUSIBLE_MM: Record<SeatName, [number, number]> = {
+  bore: [30, 200],
+  flange: [3, 30],
+  flat_inner: [30, 250],
+  flat_outer: [50, 300],
+  flat_inner_inboard: [30, 250],
+  flat_outer_inboard: [50, 300],
+  hub_length: [30, 200],
+  inner_race: [20, 150],
+  outer_race: [20, 150],
+  ring_inner: [80, 400],
+  outer_diameter: [100, 600],
+};
+
 export interface SeatField {
   name: SeatName;
   letter: string;

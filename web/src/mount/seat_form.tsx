@@ -11,7 +11,7 @@ import { sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type SeatEditing, useSeatEditing } from './seat_editing';
-import { type SeatField, type SeatName, seatFields } from './seat_fields';
+import { PLAUSIBLE_MM, type SeatField, type SeatName, seatFields } from './seat_fields';
 import { SeatPicture } from './seat_picture';
 
 interface Props {
@@ -151,6 +151,7 @@ function SeatLine({ field, editing, read, wanted, onActive, onEnter }: LineProps
           .map((one) => one.replace(/\.?$/, '.'))
           .join(' ')}
         value={texts[name] ?? ''}
+        plausible_mm={PLAUSIBLE_MM[name]}
         unit={units[name] ?? 'mm'}
         error={wrongWith(saving.trouble, name)}
         onInput={(text) => type(name, text)}

@@ -95,7 +95,7 @@ export function rowOf(piece: Piece): Row {
 export async function pieceOf(
   row: Row,
   unit: Unit,
-  read: (text: string, unit: Unit) => Promise<number | null>,
+  read: (text: string, unit: Unit, field: string) => Promise<number | null>,
 ): Promise<Piece> {
   const kind = kindOfRow(row) ?? 'spacer';
   const its = unitOfRow(row, unit);
@@ -104,7 +104,7 @@ export async function pieceOf(
   const lengths = await Promise.all(
     asked.map(async (column) => {
       try {
-        return [column, await read(cell(row, column), its)] as const;
+        return [column, await read(cell(row, column), its, `${column}_nm`)] as const;
       } catch (cause) {
         throw new CellRefused(column, cause);
       }

@@ -12,6 +12,9 @@ import { textOfNm } from './numbers';
 
 const FIELDS = ['name', 'hook', 'least_diameter_nm', 'most_diameter_nm', 'note'];
 
+/** Diameters of rotors that the shop takes: outside of these the figure may be in the other unit. */
+const ROTORS_MM: [number, number] = [100, 600];
+
 export function BandForm({ band, onDone }: { band: Band | null; onDone: () => void }) {
   const { edges } = words.shop;
   const start = shop.value?.settings.default_unit ?? 'mm';
@@ -31,8 +34,8 @@ export function BandForm({ band, onDone }: { band: Band | null; onDone: () => vo
   const save = () =>
     saving.run(async () => {
       const [least_diameter_nm, most_diameter_nm] = await Promise.all([
-        nmOf(texts.least, unit),
-        nmOf(texts.most, unit),
+        nmOf(texts.least, unit, 'least_diameter_nm'),
+        nmOf(texts.most, unit, 'most_diameter_nm'),
       ]);
       const { name, hook, note } = texts;
       const body = {
@@ -53,6 +56,7 @@ export function BandForm({ band, onDone }: { band: Band | null; onDone: () => vo
       label={edges[name]}
       value={texts[name]}
       unit={unit}
+      plausible_mm={ROTORS_MM}
       error={wrongWith(trouble, field)}
       onInput={type(name)}
       onUnit={setUnit}
@@ -64,6 +68,7 @@ export function BandForm({ band, onDone }: { band: Band | null; onDone: () => vo
       ready={texts.name.trim() !== ''}
       elsewhere={wrongElsewhere(trouble, FIELDS)}
       onSave={save}
+      onTyped={() => saving.setTrouble(null)}
     >
       <Field label={edges.name} value={texts.name} focused error={wrongWith(trouble, 'name')} onInput={type('name')} />
       <Field label={edges.hook} value={texts.hook} error={wrongWith(trouble, 'hook')} onInput={type('hook')} />

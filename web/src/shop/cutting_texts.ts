@@ -13,7 +13,9 @@ export const CUTTING_BASES = ['depth_basis', 'ra_basis', 'mount_basis'] as const
 export type CuttingNumber = (typeof CUTTING_NUMBERS)[number];
 export type CuttingBasis = (typeof CUTTING_BASES)[number];
 export type CuttingTexts = Record<CuttingNumber | CuttingBasis, string>;
-export type CuttingWrong = 'number' | 'least_over_most' | 'under_one' | 'basis';
+/** Depths, in micrometres: under one of them a figure is of another unit. */
+const DEPTHS: readonly CuttingNumber[] = ['rough_max_um', 'finish_min_um', 'finish_max_um', 'mount_runout_max_um'];
+export type CuttingWrong = 'number' | 'in_um' | 'least_over_most' | 'under_one' | 'basis';
 
 export function cuttingTexts(rules: CuttingRules): CuttingTexts {
   const numbers = CUTTING_NUMBERS.map((name) => [name, String(rules[name])]);
@@ -31,6 +33,7 @@ export function readCutting(texts: CuttingTexts): {
   for (const name of CUTTING_NUMBERS) {
     const value = numberOf(texts[name]);
     if (value === null || value <= 0) wrong[name] = 'number';
+    else if (value < 1 && DEPTHS.includes(name)) wrong[name] = 'in_um';
     else read[name] = value;
   }
   for (const name of CUTTING_BASES) if (texts[name].trim() === '') wrong[name] = 'basis';

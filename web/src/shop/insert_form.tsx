@@ -13,6 +13,9 @@ import { numberOf, textOfNm } from './numbers';
 const FIELDS = ['name', 'nose_radius_nm', 'max_speed_m_per_min', 'corners', 'note'];
 const MOST_CORNERS = 16;
 
+/** Common practice, no source. */
+const NOSES_MM: [number, number] = [0.05, 3.2];
+
 export function InsertForm({ insert, onDone }: { insert: Insert | null; onDone: () => void }) {
   const { edges, rules } = words.shop;
   const [id] = useState(() => insert?.id ?? newId());
@@ -30,7 +33,7 @@ export function InsertForm({ insert, onDone }: { insert: Insert | null; onDone: 
   const ready = name.trim() !== '' && radius.trim() !== '' && max_speed_m_per_min !== null && countable;
   const save = () =>
     saving.run(async () => {
-      const nose_radius_nm = await nmOf(radius, unit);
+      const nose_radius_nm = await nmOf(radius, unit, 'nose_radius_nm');
       if (nose_radius_nm === null || max_speed_m_per_min === null) return;
       const body = {
         id,
@@ -47,13 +50,20 @@ export function InsertForm({ insert, onDone }: { insert: Insert | null; onDone: 
     });
   const { trouble } = saving;
   return (
-    <ThingForm busy={saving.busy} ready={ready} elsewhere={wrongElsewhere(trouble, FIELDS)} onSave={save}>
+    <ThingForm
+      busy={saving.busy}
+      ready={ready}
+      elsewhere={wrongElsewhere(trouble, FIELDS)}
+      onSave={save}
+      onTyped={() => saving.setTrouble(null)}
+    >
       <Field label={edges.name} value={name} focused error={wrongWith(trouble, 'name')} onInput={setName} />
       <LengthField
         label={edges.nose_radius}
         note={edges.nose_radius_note}
         value={radius}
         unit={unit}
+        plausible_mm={NOSES_MM}
         error={wrongWith(trouble, 'nose_radius_nm')}
         onInput={setRadius}
         onUnit={setUnit}

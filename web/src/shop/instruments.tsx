@@ -78,7 +78,9 @@ function InstrumentForm({ instrument, onDone }: { instrument: Instrument | null;
         calibration_due_on: draft.calibration_due_on || null,
       };
       const [resolution_nm, mpe_nm, repeatability_nm] = await Promise.all(
-        [texts.resolution_nm, texts.mpe_nm, texts.repeatability_nm].map((text) => nmOf(text, draft.default_unit)),
+        (['resolution_nm', 'mpe_nm', 'repeatability_nm'] as const).map((field) =>
+          nmOf(texts[field], draft.default_unit, field),
+        ),
       );
       const body = {
         ...draft,

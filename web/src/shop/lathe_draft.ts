@@ -113,7 +113,9 @@ export function useLatheDraft(lathe: Lathe | null, start: Unit, onDone: () => vo
     saving.run(async () => {
       const { dial_um_per_mark, dial_inboard_um_per_mark, dial_sd_um, mount_runout_um } = numbers;
       if (dial_um_per_mark === null || dial_sd_um === null || mount_runout_um === null) return;
-      const lengths = await Promise.all(LENGTHS.map(async (field) => [field, await nmOf(texts[field], unit)] as const));
+      const lengths = await Promise.all(
+        LENGTHS.map(async (field) => [field, await nmOf(texts[field], unit, field)] as const),
+      );
       const nm = Object.fromEntries(lengths) as Record<LengthName, number | null>;
       const body: Lathe = {
         id,

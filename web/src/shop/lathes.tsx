@@ -45,6 +45,7 @@ function LatheForm({ lathe, onDone }: { lathe: Lathe | null; onDone: () => void 
       elsewhere={wrongElsewhere(trouble, LATHE_FIELDS)}
       onSave={draft.save}
       onAsked={draft.ask}
+      onTyped={() => draft.saving.setTrouble(null)}
     >
       <Field
         label={lathes.name}

@@ -71,10 +71,12 @@ interface FormProps {
   onSave: () => void;
   /** Saving was asked for before the form was ready for it. */
   onAsked?: () => void;
+  /** Anything was typed: what the shop refused may be right now. */
+  onTyped?: () => void;
   children: ComponentChildren;
 }
 
-export function ThingForm({ busy, ready, elsewhere, onSave, onAsked, children }: FormProps) {
+export function ThingForm({ busy, ready, elsewhere, onSave, onAsked, onTyped, children }: FormProps) {
   const [asked, setAsked] = useState(0);
   const form = useRef<HTMLFormElement>(null);
   useEffect(() => {
@@ -85,6 +87,7 @@ export function ThingForm({ busy, ready, elsewhere, onSave, onAsked, children }:
       ref={form}
       class="fields"
       id={FORM}
+      onInput={onTyped}
       onSubmit={(event) => {
         event.preventDefault();
         setAsked(ready ? 0 : asked + 1);

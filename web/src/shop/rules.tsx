@@ -125,8 +125,8 @@ function RulesForm({ settings }: { settings: Settings }) {
       confidence: share,
       wear_mm_per_10000_km: wear,
       points,
-      house_allowance_nm: await nmOf(allowance, form.unit),
-      cut_margin_nm: (await nmOf(margin, form.unit)) ?? 0,
+      house_allowance_nm: await nmOf(allowance, form.unit, 'house_allowance_nm'),
+      cut_margin_nm: (await nmOf(margin, form.unit, 'cut_margin_nm')) ?? 0,
     }));
   };
   const elsewhere = wrongElsewhere(saving.trouble, FIELDS);

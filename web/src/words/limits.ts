@@ -88,5 +88,6 @@ export const limits = {
     remembered: (name: string) => `Remembered as ${name}.`,
     filled: (name: string) => `Filled in from ${name}. Hold the figures against the part.`,
   },
-  ask_unit: (unit: string) => `Is that in ${unit}? Write the unit behind the figure.`,
+  ask_unit: (unit: string) =>
+    `Is that in ${unit === 'in' ? 'inches' : 'millimetres'}? Write the unit behind the figure.`,
 } as const;

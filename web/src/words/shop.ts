@@ -223,6 +223,7 @@ export const shop = {
       wrong: {
         number: 'A number over nought.',
         least_over_most: 'No more than the most.',
+        in_um: 'In micrometres: 0.25 mm are 250, 0.001 in are 25.4.',
         under_one: 'One or more: no cut is smoother than its ideal.',
         basis: 'Say what it rests on.',
       },
