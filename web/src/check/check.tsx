@@ -4,6 +4,7 @@ import { StandingMark } from '../pictures/probability_bar';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
+import { typeset } from '../show/typeset';
 import { assessment, assessmentOf, jobFile } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
@@ -187,7 +188,7 @@ function Checked({ part, answer, how, lathe_id }: CheckedProps) {
         <Opens title={check.advice} open>
           <ul>
             {answer.advice.map((one) => (
-              <li key={one.code}>{one.text}</li>
+              <li key={one.code}>{typeset(one.text)}</li>
             ))}
           </ul>
         </Opens>
@@ -215,7 +216,7 @@ function CheckLine({ check: one, how }: { check: AfterCheck; how: HowShown }) {
         {check.limit} <span class="figures">{show(one.limit)}</span>, {percent(one.p)} {check.probability}
         {one.source ? ` · ${one.source}` : ''}
       </span>
-      {outcome === 'pass' ? null : <span class="check-text">{one.text}</span>}
+      {outcome === 'pass' ? null : <span class="check-text">{typeset(one.text)}</span>}
     </li>
   );
 }

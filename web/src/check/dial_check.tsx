@@ -2,6 +2,7 @@ import type { components } from '../api/types';
 import { Opens } from '../controls/opens';
 import { Figure } from '../pictures/figure';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
+import { typeset } from '../show/typeset';
 import { words } from '../words';
 import { likelyFirst, sharedLead, withoutLead } from './findings';
 
@@ -42,7 +43,7 @@ export function DialCheck({ answer, how, lathe_id }: Props) {
         ))}
         {answer.notes.map((one) => (
           <p key={one} class="small">
-            {one}
+            {typeset(one)}
           </p>
         ))}
         {answer.priors.length > 0 ? (
@@ -175,7 +176,7 @@ function Findings({ findings }: { findings: readonly Finding[] }) {
   return (
     <>
       <h3>{dials.findings}</h3>
-      {lead ? <p class="small soft">{lead.replace(/;$/, '.')}</p> : null}
+      {lead ? <p class="small soft">{typeset(lead).replace(/;$/, '.')}</p> : null}
       {list(likely)}
       {rest.length > 0 ? <Opens title={dials.less_probable(rest.length)}>{list(rest)}</Opens> : null}
     </>
@@ -199,9 +200,9 @@ function FindingLine({ finding, lead }: { finding: Finding; lead: string }) {
         <rect x="0" y="0" width="100%" height="8" class="probability-track" />
         <rect x="0" y="0" width={`${100 * finding.p}%`} height="8" class="probability-fill" />
       </svg>
-      <p>{withoutLead(finding.text, lead)}</p>
+      <p>{typeset(withoutLead(finding.text, lead))}</p>
       <p>
-        <strong>{dials.check}:</strong> {finding.check} <span class="small soft">{finding.basis}</span>
+        <strong>{dials.check}:</strong> {typeset(finding.check)} <span class="small soft">{finding.basis}</span>
       </p>
     </li>
   );

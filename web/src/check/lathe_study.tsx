@@ -10,6 +10,7 @@ import { shop } from '../state/shop';
 import { words } from '../words';
 import { pointsOf, rangeOf, type Study, type StudyPoint } from './study';
 import './check.css';
+import { typeset } from '../show/typeset';
 
 type Mark = components['schemas']['CalcDialstudyMark'];
 
@@ -89,7 +90,7 @@ function StudyShown({ answer, typed }: ShownProps) {
       {mount ? <p class="figures">{said.mount(mount.rms_um.toFixed(0), mount.jobs)}</p> : null}
       {study.notes.map((one) => (
         <p key={one} class="small">
-          {one}
+          {typeset(one)}
         </p>
       ))}
       <p class="small soft">{said.source}</p>

@@ -5,6 +5,7 @@ import { Trace } from '../pictures/trace';
 import { Drawer } from '../shell/drawer';
 import { digitsOfMm, lengthOfMm } from '../show/length';
 import { moment } from '../show/time';
+import { typeset } from '../show/typeset';
 import { assessmentOf } from '../state/job';
 import { instrumentOf, personName, shop } from '../state/shop';
 import { words } from '../words';
@@ -154,7 +155,7 @@ function ofThickness(name: WorkingName, answer: NonNullable<ReturnType<typeof th
     p === undefined || p === null ? null : (
       <ProbabilityBar name={numbers.trueVariation} p={p} confidence={confidence} />
     );
-  const advice = answer.advice.map((one) => one.text);
+  const advice = answer.advice.map((one) => typeset(one.text));
   const limitLines = (['machine_to', 'discard'] as const).flatMap((key) => {
     const nm = limits?.[key]?.value.nm;
     const near = nm !== undefined && Math.abs(answer.min_mm - nm / 1e6) < 6 * Math.max(answer.variation_mm, 0.02);

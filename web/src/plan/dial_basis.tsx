@@ -1,6 +1,7 @@
 import type { Assessment, Lathe, Unit } from '../api/schema';
 import { areMeasured, dialsOf, typedDials } from '../show/dials';
 import { lengthOfMm } from '../show/length';
+import { typeset } from '../show/typeset';
 import { words } from '../words';
 
 interface Props {
@@ -29,7 +30,7 @@ export function DialBasis({ bench, lathe, unit }: Props) {
         : lathe
           ? said.as_typed(mark(dials), lathe.name)
           : said.as_assumed(mark(dials))}{' '}
-      {bench?.basis}
+      {bench?.basis ? typeset(bench.basis) : null}
     </p>
   );
 }

@@ -3,6 +3,7 @@ import { clockText } from '../guide/dials';
 import { ProbabilityTrack } from '../pictures/probability_bar';
 import type { Dials } from '../show/dials';
 import { lengthOfMm, percent } from '../show/length';
+import { typeset } from '../show/typeset';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import type { ForceBand } from './force_band';
@@ -49,7 +50,7 @@ export function PassCard(props: Props) {
       </div>
       {warnings.map((one) => (
         <p class="trouble" key={one.code + one.text}>
-          {one.text}
+          {typeset(one.text)}
         </p>
       ))}
       {foreseen ? <Foresight {...{ foreseen, bands, confidence }} /> : null}

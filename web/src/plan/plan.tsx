@@ -27,6 +27,7 @@ import { PassCard } from './pass_card';
 import { changed, withOneMore, without } from './what_if';
 import './plan.css';
 import { TroubleLine } from '../controls/trouble_line';
+import { typeset } from '../show/typeset';
 
 /** The passes of one rotor, drawn and tried out before they are settled on. */
 export function Plan() {
@@ -272,7 +273,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
           {planning.changed && foreseen?.refusal ? <p class="trouble">{foreseen.refusal.error.message}</p> : null}
           {general.map((one) => (
             <p class="trouble" key={one.code}>
-              {one.text}
+              {typeset(one.text)}
             </p>
           ))}
           <DialBasis {...{ bench, lathe }} unit={how.unit} />

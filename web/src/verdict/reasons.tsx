@@ -1,4 +1,5 @@
 import { percent } from '../show/length';
+import { typeset } from '../show/typeset';
 import { words } from '../words';
 import type { Reason } from './answer';
 
@@ -8,7 +9,7 @@ export function ReasonList({ reasons }: { reasons: readonly Reason[] }) {
     <ol class="reasons">
       {reasons.map((reason) => (
         <li key={`${reason.part ?? ''}${reason.code}`}>
-          <p>{reason.text}</p>
+          <p>{typeset(reason.text)}</p>
           <p class="small soft">
             {reason.p == null ? '' : `${percent(reason.p)} · `}
             {reason.source ? `${words.verdict.source}: ${reason.source}` : ''}

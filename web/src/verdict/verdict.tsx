@@ -28,6 +28,7 @@ import { Overrule } from './overrule';
 import { ReasonList } from './reasons';
 import { Rotor } from './rotor';
 import './verdict.css';
+import { typeset } from '../show/typeset';
 
 /** The word, the probability behind it, and the sentence that it rests on; then what a person decides. */
 export function Verdict() {
@@ -145,7 +146,7 @@ function Grounds({ computed }: { computed: VerdictAnswer }) {
       />
       {reason ? (
         <div class="because">
-          <p class="because-text">{reason.text}</p>
+          <p class="because-text">{typeset(reason.text)}</p>
           {reason.source ? (
             <p class="small soft">
               {verdict.source}: {reason.source}
@@ -267,7 +268,7 @@ function WouldSettle({ next }: { next: NextMeasurement }) {
   return (
     <section class="settle" aria-label={verdict.next}>
       <h2>{verdict.next}</h2>
-      <p class="because-text">{next.text}</p>
+      <p class="because-text">{typeset(next.text)}</p>
       {next.p_now !== undefined && next.p_after !== undefined && next.p_after > 0 ? (
         <p class="settle-p">
           <span class="figures">{percent(next.p_now)}</span>
