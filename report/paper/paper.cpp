@@ -46,13 +46,35 @@ void check_sheet(const Content& content, int sheet) {
   const int count = sheet_count(content);
   if (sheet >= 1 && sheet <= count) return;
   throw InputError("no_such_sheet", "sheet",
-                   "this record has " + std::to_string(count) + (count == 1 ? " sheet: 1" : " sheets: 1 and 2"));
+                   "this record has " + std::to_string(count) + (count == 1 ? " sheet" : " sheets") +
+                       ": accepted here: 1" + (count == 1 ? "" : " to " + std::to_string(count)));
 }
 
 Context draw_on(const Surface& surface) {
   Context cairo(cairo_create(surface.get()));
   check(cairo_status(cairo.get()));
   return cairo;
+}
+
+Context draw_on_white(const Surface& surface) {
+  Context cairo = draw_on(surface);
+  cairo_set_source_rgb(cairo.get(), 1, 1, 1);
+  cairo_paint(cairo.get());
+  return cairo;
+}
+
+void draw_page(Context cairo, const Content& content, shop::Paper paper, int sheet) {
+  {
+    Canvas canvas(cairo.get());
+    draw_sheet(canvas, content, paper, sheet);
+  }
+  cairo_show_page(cairo.get());
+  check(cairo_status(cairo.get()));
+}
+
+void finish(const Surface& surface) {
+  cairo_surface_finish(surface.get());
+  check(cairo_surface_status(surface.get()));
 }
 
 std::string pdf_time(shop::UtcTime time) {
@@ -108,14 +130,9 @@ std::string pdf_of(const Content& content, shop::Paper paper, shop::UtcTime made
   cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_5);
   describe(surface.get(), content, made_at);
   for (int sheet = 1; sheet <= sheet_count(content); ++sheet) {
-    const Context cairo = draw_on(surface);
-    Canvas canvas(cairo.get());
-    draw_sheet(canvas, content, paper, sheet);
-    cairo_show_page(cairo.get());
-    check(cairo_status(cairo.get()));
+    draw_page(draw_on(surface), content, paper, sheet);
   }
-  cairo_surface_finish(surface.get());
-  check(cairo_surface_status(surface.get()));
+  finish(surface);
   return bytes;
 }
 
@@ -126,17 +143,8 @@ std::string svg_of(const Content& content, shop::Paper paper, int sheet) {
   const Surface surface(
       cairo_svg_surface_create_for_stream(append, &bytes, size.width_mm * kPointsPerMm, size.height_mm * kPointsPerMm));
   check(cairo_surface_status(surface.get()));
-  {
-    const Context cairo = draw_on(surface);
-    cairo_set_source_rgb(cairo.get(), 1, 1, 1);
-    cairo_paint(cairo.get());
-    Canvas canvas(cairo.get());
-    draw_sheet(canvas, content, paper, sheet);
-    cairo_show_page(cairo.get());
-    check(cairo_status(cairo.get()));
-  }
-  cairo_surface_finish(surface.get());
-  check(cairo_surface_status(surface.get()));
+  draw_page(draw_on_white(surface), content, paper, sheet);
+  finish(surface);
   return without_running_numbers(bytes);
 }
 
@@ -148,13 +156,9 @@ std::string png_of(const Content& content, shop::Paper paper, int sheet, int dpi
                                                    static_cast<int>(std::lround(size.width_mm / 25.4 * dpi)),
                                                    static_cast<int>(std::lround(size.height_mm / 25.4 * dpi))));
   check(cairo_surface_status(surface.get()));
-  const Context cairo = draw_on(surface);
-  cairo_set_source_rgb(cairo.get(), 1, 1, 1);
-  cairo_paint(cairo.get());
+  Context cairo = draw_on_white(surface);
   cairo_scale(cairo.get(), dpi / 72.0, dpi / 72.0);
-  Canvas canvas(cairo.get());
-  draw_sheet(canvas, content, paper, sheet);
-  check(cairo_status(cairo.get()));
+  draw_page(std::move(cairo), content, paper, sheet);
   std::string bytes;
   check(cairo_surface_write_to_png_stream(surface.get(), append, &bytes));
   return bytes;

@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "report/sheet/entries.hpp"
 #include "report/sheet/sheet.hpp"
 
 namespace brakewright::report {
@@ -34,21 +35,10 @@ void draw_cut(Canvas& canvas, Box box, const RotorContent& rotor) {
 void draw_check(Canvas& canvas, Box box, const CheckContent& check) {
   const Box rest = draw_heading(canvas, box, "Check after the cut");
   canvas.text({rest.x_mm, rest.y_mm + 4.4}, rest.width_mm, check.word, {.size_pt = 12, .bold = true});
-  const Type text{.size_pt = 6};
-  const Type basis{.size_pt = 5.2, .colour = kQuiet};
-  double y = rest.y_mm + 6.2;
-  double whole = y;
-  for (const ReasonContent& line : check.lines) {
-    whole += canvas.height_of(rest.width_mm, 2, line.text, text) +
-             canvas.height_of(rest.width_mm, 2, line.basis, basis) + 0.6;
-  }
-  const int basis_lines = whole <= rest.bottom() ? 2 : 1;
-  for (const ReasonContent& line : check.lines) {
-    if (y + 4.6 > rest.bottom()) break;
-    const int lines = std::min(2, static_cast<int>((rest.bottom() - y - 2.4) / 2.5));
-    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, std::max(1, lines), line.text, text);
-    y += canvas.paragraph({rest.x_mm, y}, rest.width_mm, basis_lines, line.basis, basis) + 0.6;
-  }
+  EntriesLook look{.text = {.size_pt = 6}, .text_lines = 2, .basis_lines = 2, .gap_mm = 0.6};
+  const Box list{rest.x_mm, rest.y_mm + 6.2, rest.width_mm, rest.height_mm - 6.2};
+  if (entries_height(canvas, list.width_mm, check.lines, look) > list.height_mm) look.basis_lines = 1;
+  draw_entries(canvas, list, check.lines, "", look);
 }
 
 void draw_cut_and_check(Canvas& canvas, Box box, const RotorContent& rotor) {

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "report/sheet/entries.hpp"
 #include "report/sheet/sheet.hpp"
 #include "report/stack/stack.hpp"
 
@@ -15,15 +16,13 @@ constexpr double kProofMm = 30;
 constexpr double kDialsHeadMm = 7.8;
 constexpr double kLayersMm = 11;
 constexpr double kLineMm = 2.6;
-constexpr double kEntryGapMm = 0.6;
-constexpr int kEntryLines = 5;
-constexpr int kBasisLines = 2;
 constexpr double kPassesMm = 44;  ///< the most that the passes' table takes
 constexpr TableLook kWordsLook{.size_pt = 5.8, .row_mm = 3.5};
 constexpr TableLook kFiguresLook{.size_pt = 6.2, .row_mm = 3.7};
 constexpr Type kNumber{.size_pt = 5.6, .align = Align::centre};
 constexpr Type kSmall{.size_pt = 5.8};
 constexpr Type kBasis{.size_pt = 5.4, .colour = kQuiet};
+constexpr EntriesLook kEntries{.text = kSmall, .text_lines = 5, .basis = kBasis, .basis_lines = 2, .gap_mm = 0.6};
 
 /// A column that is filled from above.
 class Column {
@@ -48,25 +47,9 @@ class Column {
     const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
     take(draw_table(canvas_, part, table, look) + 0.8);
   }
-  /// Entries under each other; those that do not fit are counted in a last line.
   void entries(const std::vector<ReasonContent>& entries, const std::string& none, double most_mm) {
-    if (entries.empty()) paragraph(none, 1, {.size_pt = 6.2, .colour = kQuiet});
-    double room = std::min(most_mm, box_.height_mm);
-    for (std::size_t k = 0; k < entries.size(); ++k) {
-      const double need = entry_height(entries[k]);
-      if (need + (k + 1 < entries.size() ? kLineMm : 0) > room + 0.01) {
-        paragraph("… and " + std::to_string(entries.size() - k) + " more, see the job", 1, kBasis);
-        return;
-      }
-      paragraph(entries[k].text, kEntryLines, kSmall);
-      paragraph(entries[k].basis, kBasisLines, kBasis);
-      take(kEntryGapMm);
-      room -= need;
-    }
-  }
-  double entry_height(const ReasonContent& entry) {
-    return canvas_.height_of(box_.width_mm, kEntryLines, entry.text, kSmall) +
-           canvas_.height_of(box_.width_mm, kBasisLines, entry.basis, kBasis) + kEntryGapMm;
+    const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
+    take(draw_entries(canvas_, part, entries, none, kEntries));
   }
   void gap() { take(2.2); }
 
@@ -140,9 +123,12 @@ void draw_cutting(Column& column, Canvas& canvas, const LatheWorkContent& work) 
   column.paragraph(work.plan_note, 2, kBasis);
   column.gap();
   column.heading("Steps", work.steps_note);
-  double dials = work.dial_check.empty() ? 0 : kDialsHeadMm;
-  for (std::size_t k = 0; k < work.dial_check.size() && k < 2; ++k) dials += column.entry_height(work.dial_check[k]);
-  if (work.dial_check.size() > 2) dials += kLineMm;
+  const auto second =
+      work.dial_check.begin() + static_cast<std::ptrdiff_t>(std::min<std::size_t>(2, work.dial_check.size()));
+  const double dials = work.dial_check.empty() ? 0
+                                               : kDialsHeadMm + (work.dial_check.size() > 2 ? kLineMm : 0) +
+                                                     entries_height(canvas, column.left().width_mm,
+                                                                    {work.dial_check.begin(), second}, kEntries);
   column.table(work.steps, kWordsLook, column.left().height_mm - std::min(dials, column.left().height_mm / 2));
   if (work.dial_check.empty()) return;
   column.gap();

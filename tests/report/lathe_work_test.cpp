@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "core/input_error.hpp"
 #include "report/content/build.hpp"
 #include "report/sheet/sheet.hpp"
 #include "shop/stacks.hpp"
@@ -23,6 +24,15 @@ TEST(LatheWork, MakesOneMoreSheetOnlyWhereSomethingWasDoneAtTheLathe) {
   EXPECT_EQ(sheets(job.input(), Paper::a4), 2);
   EXPECT_EQ(sheets(turned_job().input(), Paper::a4), 3);
   EXPECT_EQ(sheets(turned_job(1).input(), Paper::letter), 3);
+}
+
+TEST(LatheWork, NamesAllThreeSheetsToWhoeverAsksForAnother) {
+  try {
+    record_svg(turned_job(1).input(), Paper::a4, 4);
+    FAIL() << "accepted";
+  } catch (const InputError& error) {
+    EXPECT_STREQ(error.what(), "this record has 3 sheets: accepted here: 1 to 3");
+  }
 }
 
 TEST(LatheWork, IsOnThePaperOfBothSizesWithStackProofPassesAndSteps) {
