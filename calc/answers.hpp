@@ -21,6 +21,7 @@ Json to_json(const Runout& runout);
 Json to_json(const Cleanup& cleanup);
 Json to_json(const LengthLimit& limit);
 Json to_json(const Reason& reason);
+Json to_json(const std::vector<Reason>& reasons);
 Json to_json(const NextMeasurement& next);
 Json to_json(const PartVerdict& part);
 Json to_json(const Verdict& verdict);
@@ -31,5 +32,9 @@ Json to_json(const dials::LatheStudy& study);
 
 /// A number, or null where there is none.
 Json or_null(const std::optional<double>& number);
+Json or_null(const std::optional<WearRoom>& room);
+
+/// Whether a cut is called for: "yes", "no", "cannot tell", or null where nothing asks for one.
+Json called_for(const std::optional<Standing>& standing);
 
 }  // namespace brakewright::calc

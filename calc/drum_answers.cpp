@@ -7,17 +7,6 @@
 namespace brakewright::calc {
 namespace {
 
-Json reasons_of(const std::vector<Reason>& reasons) {
-  Json list = Json::array();
-  for (const Reason& reason : reasons) list.push_back(to_json(reason));
-  return list;
-}
-
-Json wear_or_null(const std::optional<WearRoom>& room) {
-  if (!room) return nullptr;
-  return {{"low95", room->low95}, {"median", room->median}, {"high95", room->high95}, {"unit", room->unit}};
-}
-
 Json contact_or_null(const std::optional<drum::ShoeContact>& contact) {
   if (!contact) return nullptr;
   return {{"contact", drum::name_of(contact->contact)},
@@ -33,11 +22,6 @@ Json depth_of(const drum::DepthFigures& depth) {
           {"out_of_round_mm", depth.out_of_round_mm},
           {"harmonics", to_json(depth.harmonics)},
           {"blind_orders", depth.blind_orders}};
-}
-
-Json called_for(const std::optional<Standing>& standing) {
-  if (!standing) return nullptr;
-  return *standing == Standing::outside ? "yes" : *standing == Standing::within ? "no" : "cannot tell";
 }
 
 void put_shape(const drum::DrumVerdict& part, Json& json) {
@@ -77,15 +61,15 @@ void put_probabilities(const drum::DrumVerdict& part, Json& json) {
   json["p_final_within_machine_to"] = or_null(part.p_final_within_machine_to);
   json["p_final_under_discard"] = or_null(part.p_final_under_discard);
   json["cut_called_for"] = called_for(part.cut_called_for);
-  json["wear_room_uncut"] = wear_or_null(part.wear_room_uncut);
-  json["wear_room_cut"] = wear_or_null(part.wear_room_cut);
+  json["wear_room_uncut"] = or_null(part.wear_room_uncut);
+  json["wear_room_cut"] = or_null(part.wear_room_cut);
   json["shoe_before"] = contact_or_null(part.shoe_before);
   json["shoe_after"] = contact_or_null(part.shoe_after);
 }
 
 Json part_of(const drum::DrumVerdict& part) {
   Json json = {
-      {"name", part.name}, {"action", name_of(part.action)}, {"p", part.p}, {"reasons", reasons_of(part.reasons)}};
+      {"name", part.name}, {"action", name_of(part.action)}, {"p", part.p}, {"reasons", to_json(part.reasons)}};
   put_shape(part, json);
   put_cut(part, json);
   put_probabilities(part, json);
@@ -99,7 +83,7 @@ Json json_of(const drum::Drums& drums) {
   for (const auto& part : drums.parts) parts.push_back(part_of(part));
   return {{"action", name_of(drums.action)},
           {"p", drums.p},
-          {"reasons", reasons_of(drums.reasons)},
+          {"reasons", to_json(drums.reasons)},
           {"next_measurement", drums.next_measurement ? to_json(*drums.next_measurement) : Json(nullptr)},
           {"parts", std::move(parts)},
           {"pair", drums.pair ? Json{{"final_mm", drums.pair->final_mm},

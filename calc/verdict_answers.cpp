@@ -5,17 +5,6 @@
 namespace brakewright::calc {
 namespace {
 
-Json list_of(const std::vector<Reason>& reasons) {
-  Json list = Json::array();
-  for (const Reason& reason : reasons) list.push_back(to_json(reason));
-  return list;
-}
-
-Json wear_or_null(const std::optional<WearRoom>& room) {
-  if (!room) return nullptr;
-  return {{"low95", room->low95}, {"median", room->median}, {"high95", room->high95}, {"unit", room->unit}};
-}
-
 Json to_json(const RemovedAtPoint& spot) {
   return {{"angle_deg", spot.angle_deg},
           {"radius_mm", spot.radius_mm},
@@ -33,6 +22,16 @@ Json to_json(const AfterCheck& check) {
 
 }  // namespace
 
+Json or_null(const std::optional<WearRoom>& room) {
+  if (!room) return nullptr;
+  return {{"low95", room->low95}, {"median", room->median}, {"high95", room->high95}, {"unit", room->unit}};
+}
+
+Json called_for(const std::optional<Standing>& standing) {
+  if (!standing) return nullptr;
+  return *standing == Standing::outside ? "yes" : *standing == Standing::within ? "no" : "cannot tell";
+}
+
 Json to_json(const LengthLimit& limit) { return {{"value_mm", limit.value_mm}, {"source", limit.source}}; }
 
 Json to_json(const Reason& reason) {
@@ -44,6 +43,12 @@ Json to_json(const Reason& reason) {
           {"unit", reason.unit},
           {"p", or_null(reason.p)},
           {"source", reason.source}};
+}
+
+Json to_json(const std::vector<Reason>& reasons) {
+  Json list = Json::array();
+  for (const Reason& reason : reasons) list.push_back(to_json(reason));
+  return list;
 }
 
 Json to_json(const NextMeasurement& next) {
@@ -59,7 +64,7 @@ Json to_json(const PartVerdict& part) {
   return {{"name", part.name},
           {"action", name_of(part.action)},
           {"p", part.p},
-          {"reasons", list_of(part.reasons)},
+          {"reasons", to_json(part.reasons)},
           {"thickness", to_json(part.thickness)},
           {"runout", part.runout ? to_json(*part.runout) : Json(nullptr)},
           {"cleanup", to_json(part.cleanup)},
@@ -73,12 +78,9 @@ Json to_json(const PartVerdict& part) {
           {"p_final_over_machine_to", or_null(part.p_final_over_machine_to)},
           {"p_final_over_discard", or_null(part.p_final_over_discard)},
           {"final_mm", to_json(part.final_mm)},
-          {"cut_called_for", part.cut_called_for ? Json(part.cut_called_for == Standing::outside  ? "yes"
-                                                        : part.cut_called_for == Standing::within ? "no"
-                                                                                                  : "cannot tell")
-                                                 : Json(nullptr)},
-          {"wear_room_uncut", wear_or_null(part.wear_room_uncut)},
-          {"wear_room_cut", wear_or_null(part.wear_room_cut)}};
+          {"cut_called_for", called_for(part.cut_called_for)},
+          {"wear_room_uncut", or_null(part.wear_room_uncut)},
+          {"wear_room_cut", or_null(part.wear_room_cut)}};
 }
 
 Json to_json(const Verdict& verdict) {
@@ -86,7 +88,7 @@ Json to_json(const Verdict& verdict) {
   for (const PartVerdict& part : verdict.parts) parts.push_back(to_json(part));
   return {{"action", name_of(verdict.action)},
           {"p", verdict.p},
-          {"reasons", list_of(verdict.reasons)},
+          {"reasons", to_json(verdict.reasons)},
           {"next_measurement", verdict.next_measurement ? to_json(*verdict.next_measurement) : Json(nullptr)},
           {"parts", std::move(parts)}};
 }

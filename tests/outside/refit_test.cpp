@@ -1,47 +1,12 @@
 #include "core/refit/refit.hpp"
 
 #include <cmath>
-#include <numbers>
 
-#include "core/uncertainty/random.hpp"
+#include "tests/core/refit/simulated_fit.hpp"
 #include "tests/outside/table.hpp"
 
 namespace brakewright::outside {
 namespace {
-
-constexpr double kRadPerDeg = std::numbers::pi / 180;
-
-double curve(const std::vector<Harmonic>& waves, double angle_deg) {
-  double value = 0;
-  for (const Harmonic& wave : waves) {
-    value += wave.amplitude_um * std::cos((wave.order * angle_deg - wave.phase_deg) * kRadPerDeg);
-  }
-  return value;
-}
-
-std::vector<Harmonic> drawn_waves(Random& random, int orders, double size_um, double fall) {
-  std::vector<Harmonic> waves;
-  for (int k = 1; k <= orders; ++k) {
-    const double sd = size_um * std::pow(k, -fall);
-    const double a = sd * random.normal(), b = sd * random.normal();
-    waves.push_back({k, std::hypot(a, b), std::atan2(b, a) / kRadPerDeg});
-  }
-  return waves;
-}
-
-/// Peak to valley on a grid by plain sums.
-double spread_on_grid(const std::vector<Harmonic>& hub, const std::vector<Harmonic>& part, double turn_deg,
-                      double tilt_um, double thick_deg, int points) {
-  double high = -1e300, low = 1e300;
-  for (int i = 0; i < points; ++i) {
-    const double angle = 360.0 * i / points;
-    const double value =
-        curve(hub, angle) + curve(part, angle - turn_deg) + tilt_um * std::cos((angle - thick_deg) * kRadPerDeg);
-    high = std::max(high, value);
-    low = std::min(low, value);
-  }
-  return high - low;
-}
 
 // Brute force over every position, plate and plate position on a grid of 2 degrees, then of a quarter degree about
 // what it finds: the check's own sums, 5,000 random cases.
