@@ -139,7 +139,7 @@ struct Pass {
   friend bool operator==(const Pass&, const Pass&) = default;
 };
 
-enum class BenchPhase { mount, cut, finish };
+enum class BenchPhase { mount, cut, finish, refit };
 enum class StepEvent { done, undone, begun, paused, resumed, stopped, trouble };
 
 /// One step at the bench, when it was ticked, paused, or went wrong.

@@ -95,7 +95,8 @@ std::string shown(const Reading& reading, std::int64_t nm) {
 bool about(double ratio, double wanted, double tolerance) { return std::abs(ratio / wanted - 1) < tolerance; }
 
 bool is_depth_or_size(Quantity quantity) {
-  return quantity != Quantity::runout_outboard && quantity != Quantity::runout_inboard;
+  return quantity != Quantity::runout_outboard && quantity != Quantity::runout_inboard &&
+         quantity != Quantity::hub_runout;
 }
 
 bool is_roughness(Quantity quantity) {
@@ -116,6 +117,8 @@ std::int64_t far_nm(Quantity quantity) {
       return 300'000;
     case Quantity::runout_outboard:
     case Quantity::runout_inboard:
+    case Quantity::hub_runout:
+    case Quantity::bearing_play:
       return 500'000;
     case Quantity::scoring_outboard:
     case Quantity::scoring_inboard:

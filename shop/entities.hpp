@@ -8,6 +8,7 @@
 #include "core/length/length.hpp"
 #include "shop/bench_work.hpp"
 #include "shop/equipment.hpp"
+#include "shop/refit_work.hpp"
 #include "shop/times.hpp"
 #include "shop/uuid.hpp"
 
@@ -135,6 +136,7 @@ struct KnownPart {
   std::optional<TypedLength> outer_diameter = {};
   bool vented = true;
   Seat seat = {};
+  std::optional<std::int64_t> studs = {};
   UtcTime last_met_at = {};
 
   friend bool operator==(const KnownPart&, const KnownPart&) = default;
@@ -144,6 +146,7 @@ enum class Complaint { pulsation, noise, pull, pad_change, inspection, practice 
 enum class Axle { front, rear };
 enum class JobState { open, sealed };
 enum class DistanceUnit { km, mi };
+enum class FeltIn { pedal, steering_wheel, seat, body };
 
 struct Job {
   Uuid id = {};
@@ -156,6 +159,11 @@ struct Job {
   Axle axle = Axle::front;
   std::optional<std::int64_t> odometer = {};
   DistanceUnit odometer_unit = DistanceUnit::km;
+  std::optional<std::string> tyre = {};        ///< as on its wall, such as "205/55 R16"
+  std::optional<double> vehicle_mass_kg = {};  ///< laden as it is driven
+  std::optional<FeltIn> felt_in = {};          ///< these of a pulsation, as the driver tells it
+  std::optional<double> felt_speed_km_per_h = {};
+  std::optional<double> felt_frequency_hz = {};
   std::optional<Uuid> worker_person_id = {};
   std::optional<Uuid> lathe_id = {};
   Uuid opened_by_person_id = {};
@@ -182,16 +190,19 @@ struct Part {
   std::optional<Uuid> known_part_id = {};
   Limits limits = {};
   Seat seat = {};
+  std::optional<std::int64_t> studs = {};                ///< positions in which it goes on its hub
+  std::optional<TypedLength> hub_reading_diameter = {};  ///< of the circle on which the hub's flange is read
   std::int64_t version = 1;
 
   friend bool operator==(const Part&, const Part&) = default;
 };
 
-enum class Stage { before, after };
+/// At the bench before and after the cut; on the car as it came, and once it is back on the car.
+enum class Stage { before, after, on_car, refit };
 enum class Turning { clockwise, anticlockwise };
 enum class RunoutPlace { on_car, on_arbor };
 
-/// How one rotor is gone round, before or after the cut.
+/// How one rotor is gone round at one stage.
 struct MeasuringPlan {
   Uuid part_id = {};
   Stage stage = Stage::before;
@@ -218,7 +229,9 @@ enum class Quantity {
   bore,
   hat_height,
   cheek_outboard,  ///< vented: from the face to the vent slot
-  cheek_inboard
+  cheek_inboard,
+  bearing_play,  ///< of the wheel bearing along its axle, rocked or pushed and pulled
+  hub_runout     ///< of the bare flange, at the plan's points
 };
 
 /// Whether a reading counts. Derived, never stored: see states_of in shop/readings.hpp.
@@ -231,7 +244,8 @@ struct Reading {
   Uuid part_id = {};
   Stage stage = Stage::before;
   Quantity quantity = Quantity::thickness;
-  std::int64_t circle = 0;  ///< index into the plan's circles; 0 where the quantity has none
+  std::int64_t circle = 0;  ///< index into the plan's circles; of runout on the car: by how many studs the part was
+                            ///< turned on its hub, in the sense of the angles; 0 where the quantity has none
   std::int64_t point = 0;   ///< index of the point; 0 where the quantity has none
   double angle_deg = 0;     ///< from the index mark, in the plan's direction
   TypedLength value = {};
@@ -340,6 +354,7 @@ struct JobFile {
   std::vector<Pass> passes = {};
   std::vector<BenchStep> bench_steps = {};
   std::vector<Cut> cuts = {};
+  std::vector<Refit> refits = {};
   std::vector<Amendment> amendments = {};
   std::int64_t seq = 0;  ///< last journal entry of this job
 
@@ -347,7 +362,20 @@ struct JobFile {
 };
 
 /// What a job needs next.
-enum class WaitsFor { limits, findings, readings, decision, mount, plan, cut, finish, readings_after, seal, nothing };
+enum class WaitsFor {
+  limits,
+  findings,
+  readings,
+  decision,
+  mount,
+  plan,
+  cut,
+  finish,
+  readings_after,
+  refit,
+  seal,
+  nothing
+};
 
 enum class Paper { a4, letter };
 

@@ -8,7 +8,8 @@
 #include "shop/times.hpp"
 #include "shop/uuid.hpp"
 
-/// The shop's iron beside its lathes: what hangs on the pegboard, the cutting edges and the damping bands.
+/// The shop's iron beside its lathes: what hangs on the pegboard, the cutting edges, the damping bands and the
+/// tapered plates.
 namespace brakewright::shop {
 
 enum class PieceKind { cone, spring, clamp, taper, spacer, nut };
@@ -101,6 +102,20 @@ struct Band {
   bool active = true;
 
   friend bool operator==(const Band&, const Band&) = default;
+};
+
+/// A plate that goes between hub and part, thicker on one side, to take the tilt out of a flange.
+struct TaperPlate {
+  Uuid id = {};
+  std::string name = {};
+  std::string hook = {};
+  double taper_um = 50;  ///< thickest less thinnest place, across its diameter
+  Length diameter{150'000'000};
+  std::int64_t studs = 5;
+  std::string note = {};
+  bool active = true;
+
+  friend bool operator==(const TaperPlate&, const TaperPlate&) = default;
 };
 
 }  // namespace brakewright::shop

@@ -4,6 +4,7 @@
 #include "shop/field_rule.hpp"
 #include "shop/fields_bench_work.hpp"
 #include "shop/fields_equipment.hpp"
+#include "shop/fields_refit_work.hpp"
 #include "shop/fields_requests.hpp"
 
 /// The fields of every entity, each list once: `fields(entity, visitor)` calls `visitor(name, member, rule)` for each
@@ -138,6 +139,7 @@ void fields(E& e, V&& v) {
   v("outer_diameter", e.outer_diameter, rules::made);
   v("vented", e.vented, rules::plain);
   v("seat", e.seat, rules::made);
+  v("studs", e.studs, rules::studs_or_none);
   v("last_met_at", e.last_met_at, rules::made);
 }
 
@@ -153,6 +155,11 @@ void fields(E& e, V&& v) {
   v("axle", e.axle, rules::plain);
   v("odometer", e.odometer, Rule{.needed = false, .low = 0, .high = 10e6});
   v("odometer_unit", e.odometer_unit, rules::plain);
+  v("tyre", e.tyre, Rule{.needed = false, .text = {.longest = 60}});
+  v("vehicle_mass_kg", e.vehicle_mass_kg, Rule{.needed = false, .low = 50, .high = 60'000});
+  v("felt_in", e.felt_in, rules::made);
+  v("felt_speed_km_per_h", e.felt_speed_km_per_h, Rule{.needed = false, .low = 1, .high = 400});
+  v("felt_frequency_hz", e.felt_frequency_hz, Rule{.needed = false, .low = 0.1, .high = 500});
   v("worker_person_id", e.worker_person_id, rules::made);
   v("lathe_id", e.lathe_id, rules::made);
   v("opened_by_person_id", e.opened_by_person_id, rules::made);
@@ -175,6 +182,8 @@ void fields(E& e, V&& v) {
   v("known_part_id", e.known_part_id, rules::made);
   v("limits", e.limits, rules::plain);
   v("seat", e.seat, rules::made);
+  v("studs", e.studs, rules::studs_or_none);
+  v("hub_reading_diameter", e.hub_reading_diameter, rules::made);
   v("version", e.version, rules::counter);
 }
 
@@ -199,7 +208,7 @@ void fields(E& e, V&& v) {
   v("part_id", e.part_id, rules::plain);
   v("stage", e.stage, rules::plain);
   v("quantity", e.quantity, rules::plain);
-  v("circle", e.circle, Rule{.low = 0, .high = 2});
+  v("circle", e.circle, rules::stud);
   v("point", e.point, Rule{.low = 0, .high = 23});
   v("angle_deg", e.angle_deg, Rule{.low = 0, .high = 360});
   v("value", e.value, rules::plain);
@@ -280,6 +289,7 @@ void fields(E& e, V&& v) {
   v("passes", e.passes, rules::made);
   v("bench_steps", e.bench_steps, rules::made);
   v("cuts", e.cuts, rules::plain);
+  v("refits", e.refits, rules::made);
   v("amendments", e.amendments, rules::plain);
   v("seq", e.seq, rules::counter);
 }

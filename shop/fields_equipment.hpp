@@ -73,4 +73,16 @@ void fields(E& e, V&& v) {
   v("active", e.active, rules::plain);
 }
 
+template <Of<TaperPlate> E, class V>
+void fields(E& e, V&& v) {
+  v("id", e.id, rules::plain);
+  v("name", e.name, rules::name);
+  v("hook", e.hook, rules::plain);
+  v("taper_um", e.taper_um, Rule{.low = 1, .high = 2000});
+  v("diameter", e.diameter, Rule{.low = 20e6, .high = 1e9});
+  v("studs", e.studs, Rule{.low = 3, .high = 12});
+  v("note", e.note, rules::note);
+  v("active", e.active, rules::plain);
+}
+
 }  // namespace brakewright::shop

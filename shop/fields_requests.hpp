@@ -1,6 +1,7 @@
 #pragma once
 
 #include "shop/field_rule.hpp"
+#include "shop/fields_refit_work.hpp"
 #include "shop/requests.hpp"
 
 namespace brakewright::shop {
@@ -17,7 +18,7 @@ void fields(E& e, V&& v) {
   v("part_id", e.part_id, rules::plain);
   v("stage", e.stage, rules::plain);
   v("quantity", e.quantity, rules::plain);
-  v("circle", e.circle, Rule{.low = 0, .high = 2});
+  v("circle", e.circle, rules::stud);
   v("point", e.point, Rule{.low = 0, .high = 23});
   v("text", e.text, rules::typed);
   v("default_unit", e.default_unit, rules::plain);
@@ -96,6 +97,18 @@ void fields(E& e, V&& v) {
   v("lathe_id", e.lathe_id, rules::plain);
   v("insert_id", e.insert_id, rules::made);
   v("passes", e.passes, rules::plain);
+}
+
+template <Of<NewRefit> E, class V>
+void fields(E& e, V&& v) {
+  v("id", e.id, rules::plain);
+  v("part_id", e.part_id, rules::plain);
+  v("position", e.position, rules::stud);
+  v("plate_id", e.plate_id, rules::made);
+  v("plate_position", e.plate_position, rules::stud_or_none);
+  v("nut_torque_nm", e.nut_torque_nm, rules::torque_or_none);
+  v("torque_source", e.torque_source, rules::made);
+  v("reason", e.reason, rules::note);
 }
 
 template <Of<NewForesight> E, class V>

@@ -137,6 +137,11 @@ Job Shop::change_job(const Job& wanted, const Uuid& by) {
     next.axle = wanted.axle;
     next.odometer = wanted.odometer;
     next.odometer_unit = wanted.odometer_unit;
+    next.tyre = wanted.tyre;
+    next.vehicle_mass_kg = wanted.vehicle_mass_kg;
+    next.felt_in = wanted.felt_in;
+    next.felt_speed_km_per_h = wanted.felt_speed_km_per_h;
+    next.felt_frequency_hz = wanted.felt_frequency_hz;
     next.worker_person_id = wanted.worker_person_id;
     next.lathe_id = wanted.lathe_id;
     if (next == present.job) return next;

@@ -6,7 +6,7 @@
       make(Seat) make(KnownPart) make(Job) make(Part) make(MeasuringPlan) make(Reading) make(Finding) make(Decision)   \
           make(Cut) make(Amendment) make(Piece) make(Booking) make(Insert) make(Corner) make(Band) make(Mount)         \
               make(ProofMark) make(MountProof) make(PlannedPass) make(ForeseenPass) make(CutPlan) make(Pass)           \
-                  make(BenchStep) make(JobFile) make(Change) make(NewJob) make(NewReading) make(NewZeroCheck)          \
-                      make(NewFinding) make(NewDecision) make(NewCut) make(NewMount) make(NewMountProof)               \
-                          make(NewCutPlan) make(NewForesight) make(NewPass) make(NewBenchStep) make(NewBooking)        \
-                              make(NewAmendment)
+                  make(BenchStep) make(Refit) make(TaperPlate) make(NewRefit) make(JobFile) make(Change) make(NewJob)  \
+                      make(NewReading) make(NewZeroCheck) make(NewFinding) make(NewDecision) make(NewCut)              \
+                          make(NewMount) make(NewMountProof) make(NewCutPlan) make(NewForesight) make(NewPass)         \
+                              make(NewBenchStep) make(NewBooking) make(NewAmendment)

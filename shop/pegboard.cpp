@@ -5,7 +5,7 @@
 #include "shop/json.hpp"
 #include "shop/words.hpp"
 
-/// The pegboard, cutting edges and damping bands.
+/// The pegboard, cutting edges, damping bands and tapered plates.
 namespace brakewright::shop {
 
 namespace {
@@ -194,6 +194,23 @@ Band Shop::put_band(Band band, const Uuid& by) {
     store_.put(band);
     record(present == nullptr ? "band.added" : "band.changed", {}, band.id, json_text(band), by);
     return band;
+  });
+}
+
+std::vector<TaperPlate> Shop::taper_plates() {
+  const std::lock_guard lock(guard_);
+  return store_.taper_plates();
+}
+
+TaperPlate Shop::put_taper_plate(TaperPlate plate, const Uuid& by) {
+  check(plate);
+  return changing(by, [&] {
+    const auto all = store_.taper_plates();
+    const TaperPlate* present = find(all, plate.id);
+    if (present != nullptr && *present == plate) return plate;
+    store_.put(plate);
+    record(present == nullptr ? "taper_plate.added" : "taper_plate.changed", {}, plate.id, json_text(plate), by);
+    return plate;
   });
 }
 

@@ -69,8 +69,26 @@ bool is_finished(const JobFile& file, const Uuid& part_id) {
   return !guided || (is_ticked(file, part_id, "washed") && is_ticked(file, part_id, "cloth_white"));
 }
 
+/// A part that was read on the car goes back on it.
+WaitsFor back_on_the_car(const JobFile& file) {
+  const auto states = states_of(file.readings);
+  for (const Part& part : file.parts) {
+    bool was_read = false;
+    for (std::size_t k = 0; k < states.size(); ++k) {
+      const Reading& reading = file.readings[k];
+      was_read =
+          was_read || (states[k] == ReadingState::current && reading.part_id == part.id && is_on_car(reading.stage));
+    }
+    const bool refitted = std::any_of(file.refits.begin(), file.refits.end(),
+                                      [&](const Refit& refit) { return refit.part_id == part.id; });
+    if (was_read && !refitted) return WaitsFor::refit;
+  }
+  return WaitsFor::seal;
+}
+
 WaitsFor after_deciding(const JobFile& file, const BenchReady& bench) {
-  if (file.decisions.back().action != Action::cut) return WaitsFor::seal;
+  if (file.decisions.back().action == Action::replace) return WaitsFor::seal;
+  if (file.decisions.back().action == Action::leave) return back_on_the_car(file);
   if (const auto needed = before_the_cut(file, bench)) return *needed;
   for (const Part& part : file.parts) {
     if (!is_finished(file, part.id)) return WaitsFor::finish;
@@ -78,24 +96,31 @@ WaitsFor after_deciding(const JobFile& file, const BenchReady& bench) {
   for (const Part& part : file.parts) {
     if (!is_measured(file, part.id, Stage::after)) return WaitsFor::readings_after;
   }
-  return WaitsFor::seal;
+  return back_on_the_car(file);
 }
 
 }  // namespace
 
+bool is_on_car(Stage stage) { return stage == Stage::on_car || stage == Stage::refit; }
+
 std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, Stage stage) {
-  std::optional<MeasuringPlan> before;
+  std::optional<MeasuringPlan> like;
   for (const MeasuringPlan& plan : file.plans) {
     if (plan.part_id != part_id) continue;
     if (plan.stage == stage) return plan;
-    if (plan.stage == Stage::before) before = plan;
+    const bool nearer = stage == Stage::refit && plan.stage == Stage::on_car;
+    if (nearer || (plan.stage == Stage::before && !like)) like = plan;
   }
-  if (before) {
-    before->stage = stage;
-    before->version = 1;
-    before->part_temperature_c.reset();
+  if (like) {
+    like->stage = stage;
+    like->version = 1;
+    like->part_temperature_c.reset();
+    if (is_on_car(stage)) {
+      like->circles_from_edge.resize(1);
+      like->runout_place = RunoutPlace::on_car;
+    }
   }
-  return before;
+  return like;
 }
 
 Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage) {

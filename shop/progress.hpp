@@ -17,7 +17,11 @@ struct Progress {
   friend bool operator==(const Progress&, const Progress&) = default;
 };
 
-/// The plan of a part at a stage; after the cut, while none is made, the one from before it.
+/// Whether readings of this stage are taken on the car.
+bool is_on_car(Stage stage);
+
+/// The plan of a part at a stage. While none is made: after the cut the one from before it; on the car the one from
+/// before the cut, on its first circle; once refitted the one of the car as it came.
 std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, Stage stage);
 
 Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage);
@@ -42,7 +46,8 @@ const MountProof* proof_in_force(const JobFile& file, const Uuid& part_id);
 
 /// What a job needs next, in this order: a limit to hold each part against (discard or machine-to), a finding for each
 /// part ("nothing found" is one), thickness at every spot, a decision, the cut of each part where a cut was decided,
-/// washing and the white cloth of each part that was cut in guided passes, the readings after it, the seal. A part that
+/// washing and the white cloth of each part that was cut in guided passes, the readings after it, how each part that
+/// was read on the car went back on it, the seal. A part that
 /// a finding rejects needs no more limits or readings.
 /// The cut of a part needs, where the bench is ready for them, a mount whose proof goes on, and passes settled on.
 /// An arbor holds one part at a time: the part that is furthest on is seen through to its cut before the other one.

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "shop/changing.hpp"
+#include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
 
@@ -8,18 +9,41 @@ namespace brakewright::shop {
 
 namespace {
 
+constexpr std::int64_t kMostStuds = 12;
+
 bool is_runout(Quantity quantity) {
-  return quantity == Quantity::runout_outboard || quantity == Quantity::runout_inboard;
+  return quantity == Quantity::runout_outboard || quantity == Quantity::runout_inboard ||
+         quantity == Quantity::hub_runout;
+}
+
+/// In how many rows a quantity is read: on circles, or with the part turned on its hub from stud to stud.
+std::int64_t rows_of(const NewReading& wanted, const MeasuringPlan& plan, const Part& part) {
+  if (wanted.quantity == Quantity::thickness) return static_cast<std::int64_t>(plan.circles_from_edge.size());
+  if (is_on_car(wanted.stage) && wanted.quantity == Quantity::runout_outboard) {
+    return part.studs.value_or(kMostStuds);
+  }
+  return 1;
+}
+
+void expect_stage_for(const NewReading& wanted) {
+  const bool of_the_hub = wanted.quantity == Quantity::hub_runout || wanted.quantity == Quantity::bearing_play;
+  const bool of_both = wanted.quantity == Quantity::runout_outboard;
+  if (of_both || of_the_hub == is_on_car(wanted.stage)) return;
+  throw InputError("out_of_range", "stage",
+                   of_the_hub ? "the hub is read on the car: stage on_car or refit"
+                              : "on the car only runout_outboard, hub_runout and bearing_play are read");
 }
 
 /// Where on the part a reading lies, held against the plan.
-double checked_angle(const NewReading& wanted, const MeasuringPlan& plan) {
+double checked_angle(const NewReading& wanted, const MeasuringPlan& plan, const Part& part) {
+  expect_stage_for(wanted);
   const bool goes_round = wanted.quantity == Quantity::thickness || is_runout(wanted.quantity);
-  const std::int64_t circles =
-      wanted.quantity == Quantity::thickness ? static_cast<std::int64_t>(plan.circles_from_edge.size()) : 1;
+  const std::int64_t circles = rows_of(wanted, plan, part);
   const std::int64_t points = goes_round ? plan.points : 1;
   if (wanted.circle >= circles) {
-    throw InputError("out_of_range", "circle", "must be under " + std::to_string(circles) + " by the plan");
+    throw InputError("out_of_range", "circle",
+                     "must be under " + std::to_string(circles) +
+                         (is_on_car(wanted.stage) ? ", the number of studs" : " by the plan"));
   }
   if (wanted.point >= points) {
     throw InputError("out_of_range", "point", "must be under " + std::to_string(points) + " by the plan");
@@ -67,9 +91,8 @@ MeasuringPlan Shop::plan_for(JobFile& file, const Uuid& part_id, Stage stage, co
 
 Reading Shop::checked_reading(JobFile& file, const NewReading& wanted, const Uuid& by) {
   check(wanted);
-  if (std::none_of(file.parts.begin(), file.parts.end(), [&](const Part& part) { return part.id == wanted.part_id; })) {
-    throw RuleError("unknown_part", "part_id", "this job has no such part");
-  }
+  const Part* part = find(file.parts, wanted.part_id);
+  if (part == nullptr) throw RuleError("unknown_part", "part_id", "this job has no such part");
   const auto plan = plan_of(file, wanted.part_id, wanted.stage);
   if (!plan) throw RuleError("no_plan", "part_id", "this part has no measuring plan");
   const UtcTime now = surroundings_.now();
@@ -81,7 +104,7 @@ Reading Shop::checked_reading(JobFile& file, const NewReading& wanted, const Uui
   reading.quantity = wanted.quantity;
   reading.circle = wanted.circle;
   reading.point = wanted.point;
-  reading.angle_deg = checked_angle(wanted, *plan);
+  reading.angle_deg = checked_angle(wanted, *plan, *part);
   reading.value = typed_in_field(wanted.text, wanted.default_unit, "text");
   reading.instrument_id = wanted.instrument_id;
   if (!reading.instrument_id && wanted.quantity == Quantity::thickness) {

@@ -86,6 +86,17 @@ struct NewCutPlan {
   std::vector<PlannedPass> passes = {};
 };
 
+struct NewRefit {
+  Uuid id = {};
+  Uuid part_id = {};
+  std::int64_t position = 0;
+  std::optional<Uuid> plate_id = {};
+  std::optional<std::int64_t> plate_position = {};
+  std::optional<double> nut_torque_nm = {};
+  std::string torque_source = {};
+  std::string reason = {};
+};
+
 struct NewForesight {
   std::optional<Uuid> insert_id = {};
   std::vector<PlannedPass> passes = {};

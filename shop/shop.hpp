@@ -100,6 +100,8 @@ class Shop {
   Corner put_corner(Corner corner, const Uuid& by);
   std::vector<Band> bands();
   Band put_band(Band band, const Uuid& by);
+  std::vector<TaperPlate> taper_plates();
+  TaperPlate put_taper_plate(TaperPlate plate, const Uuid& by);
   std::vector<ZeroCheck> zero_checks(std::optional<Uuid> instrument_id);
   ZeroCheck add_zero_check(const Uuid& id, const Uuid& instrument_id, const std::string& text, Unit default_unit,
                            std::optional<Uuid> job_id, const Uuid& by);
@@ -151,6 +153,9 @@ class Shop {
   Pass record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by);
   BenchStep record_step(const Uuid& job_id, const NewBenchStep& wanted, const Uuid& by);
   Cut record_cut(Cut cut, const Uuid& by);
+  /// @throws RuleError "studs_unknown" while the part's studs are not on record, "unknown_plate" for a tapered plate
+  ///         that the shop has not
+  Refit record_refit(const Uuid& job_id, const NewRefit& wanted, const Uuid& by);
 
   /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
   Assessment assessment(const Uuid& job_id);

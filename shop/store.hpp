@@ -45,8 +45,8 @@ class Store {
   virtual void transact(const std::function<void()>& work) = 0;
 
   // Only within transact(): insert or, where an id exists already, replace. Zero checks, bookings, decisions, cuts,
-  // amendments and all of shop/bench_work.hpp are only ever inserted, readings and findings only change by being
-  // withdrawn, a sealed job never: anything else throws.
+  // amendments and all of shop/bench_work.hpp and shop/refit_work.hpp are only ever inserted, readings and findings
+  // only change by being withdrawn, a sealed job never: anything else throws.
   virtual void put(const Settings&) = 0;
   virtual void put(const Person&) = 0;
   virtual void put(const Instrument&) = 0;
@@ -58,6 +58,7 @@ class Store {
   virtual void put(const Insert&) = 0;
   virtual void put(const Corner&) = 0;
   virtual void put(const Band&) = 0;
+  virtual void put(const TaperPlate&) = 0;
   virtual void put(const Job&) = 0;
   virtual void put(const Part&) = 0;
   virtual void put(const MeasuringPlan&) = 0;
@@ -70,6 +71,7 @@ class Store {
   virtual void put(const Pass&) = 0;
   virtual void put(const BenchStep&) = 0;
   virtual void put(const Cut&) = 0;
+  virtual void put(const Refit&) = 0;
   virtual void put(const Amendment&) = 0;
 
   /// Appends to the journal and gives the entry its `seq`.
@@ -90,6 +92,7 @@ class Store {
   virtual std::vector<Insert> inserts() = 0;
   virtual std::vector<Corner> corners() = 0;
   virtual std::vector<Band> bands() = 0;
+  virtual std::vector<TaperPlate> taper_plates() = 0;
   virtual std::vector<KnownPart> known_parts(const std::string& words, std::int64_t limit) = 0;
   virtual JobPage jobs(const JobQuery&) = 0;
   virtual std::optional<JobFile> job_file(const Uuid& job_id) = 0;

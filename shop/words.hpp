@@ -28,20 +28,22 @@ BRAKEWRIGHT_WORDS(Complaint, "pulsation", "noise", "pull", "pad_change", "inspec
 BRAKEWRIGHT_WORDS(Axle, "front", "rear")
 BRAKEWRIGHT_WORDS(JobState, "open", "sealed")
 BRAKEWRIGHT_WORDS(DistanceUnit, "km", "mi")
+BRAKEWRIGHT_WORDS(FeltIn, "pedal", "steering_wheel", "seat", "body")
 BRAKEWRIGHT_WORDS(Side, "left", "right")
 BRAKEWRIGHT_WORDS(Construction, "hubless", "integral_hub")
-BRAKEWRIGHT_WORDS(Stage, "before", "after")
+BRAKEWRIGHT_WORDS(Stage, "before", "after", "on_car", "refit")
 BRAKEWRIGHT_WORDS(Turning, "clockwise", "anticlockwise")
 BRAKEWRIGHT_WORDS(RunoutPlace, "on_car", "on_arbor")
 BRAKEWRIGHT_WORDS(Quantity, "thickness", "runout_outboard", "runout_inboard", "scoring_outboard", "scoring_inboard",
-                  "roughness_outboard", "roughness_inboard", "bore", "hat_height", "cheek_outboard", "cheek_inboard")
+                  "roughness_outboard", "roughness_inboard", "bore", "hat_height", "cheek_outboard", "cheek_inboard",
+                  "bearing_play", "hub_runout")
 BRAKEWRIGHT_WORDS(ReadingState, "current", "superseded", "withdrawn")
 BRAKEWRIGHT_WORDS(FindingKind, "nothing_found", "crack", "heat_check", "hard_spot", "blueing", "broken_fin",
                   "vent_rust", "rust_lip", "deep_pitting", "loose_hat", "worn_bearing_race", "other")
 BRAKEWRIGHT_WORDS(Judgement, "noted", "reject")
 BRAKEWRIGHT_WORDS(Action, "leave", "cut", "replace", "measure_again")
 BRAKEWRIGHT_WORDS(WaitsFor, "limits", "findings", "readings", "decision", "mount", "plan", "cut", "finish",
-                  "readings_after", "seal", "nothing")
+                  "readings_after", "refit", "seal", "nothing")
 BRAKEWRIGHT_WORDS(Paper, "a4", "letter")
 BRAKEWRIGHT_WORDS(DialReads, "depth", "diameter")
 BRAKEWRIGHT_WORDS(ThreadHand, "left", "right")
@@ -51,7 +53,7 @@ BRAKEWRIGHT_WORDS(PieceState, "on_board", "in_use", "missing")
 BRAKEWRIGHT_WORDS(EdgeCondition, "sharp", "worn", "chipped")
 BRAKEWRIGHT_WORDS(ProofKind, "indicator", "scratch")
 BRAKEWRIGHT_WORDS(PassOutcome, "finished", "stopped")
-BRAKEWRIGHT_WORDS(BenchPhase, "mount", "cut", "finish")
+BRAKEWRIGHT_WORDS(BenchPhase, "mount", "cut", "finish", "refit")
 BRAKEWRIGHT_WORDS(StepEvent, "done", "undone", "begun", "paused", "resumed", "stopped", "trouble")
 
 #undef BRAKEWRIGHT_WORDS

@@ -3,7 +3,8 @@
 #include <array>
 #include <string_view>
 
-extern "C" const unsigned char migration_0001[], migration_0001_end[], migration_0002[], migration_0002_end[];
+extern "C" const unsigned char migration_0001[], migration_0001_end[], migration_0002[], migration_0002_end[],
+    migration_0003[], migration_0003_end[];
 
 namespace brakewright::store {
 
@@ -17,7 +18,8 @@ struct Migration {
 };
 
 const std::array kMigrations{Migration{migration_0001, migration_0001_end},
-                             Migration{migration_0002, migration_0002_end}};
+                             Migration{migration_0002, migration_0002_end},
+                             Migration{migration_0003, migration_0003_end}};
 
 }  // namespace
 

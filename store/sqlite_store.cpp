@@ -93,6 +93,7 @@ BRAKEWRIGHT_PUT(Piece, upsert_sql<Piece>("piece", "id"))
 BRAKEWRIGHT_PUT(Insert, upsert_sql<Insert>("cutting_insert", "id"))
 BRAKEWRIGHT_PUT(Corner, upsert_sql<Corner>("corner", "id"))
 BRAKEWRIGHT_PUT(Band, upsert_sql<Band>("band", "id"))
+BRAKEWRIGHT_PUT(TaperPlate, upsert_sql<TaperPlate>("taper_plate", "id"))
 BRAKEWRIGHT_PUT(Job, upsert_sql<Job>("job", "id"))
 BRAKEWRIGHT_PUT(Part, upsert_sql<Part>("part", "id"))
 BRAKEWRIGHT_PUT(MeasuringPlan, upsert_sql<MeasuringPlan>("measuring_plan", "part_id, stage"))
@@ -107,6 +108,7 @@ BRAKEWRIGHT_PUT(CutPlan, insert_sql<CutPlan>("cut_plan"))
 BRAKEWRIGHT_PUT(Pass, insert_sql<Pass>("pass"))
 BRAKEWRIGHT_PUT(BenchStep, insert_sql<BenchStep>("bench_step"))
 BRAKEWRIGHT_PUT(Cut, insert_sql<Cut>("cut"))
+BRAKEWRIGHT_PUT(Refit, insert_sql<Refit>("refit"))
 BRAKEWRIGHT_PUT(Amendment, insert_sql<Amendment>("amendment"))
 BRAKEWRIGHT_PUT(Settings, "INSERT OR REPLACE INTO settings (" + column_list<Settings>() + ", only) VALUES (" +
                               marks(columns_of<Settings>().size()) + ", 1)")
@@ -183,6 +185,11 @@ std::vector<Band> SqliteStore::bands() {
   return rows<Band>(database_->query(sql));
 }
 
+std::vector<TaperPlate> SqliteStore::taper_plates() {
+  static const std::string sql = "SELECT " + column_list<TaperPlate>() + " FROM taper_plate ORDER BY place";
+  return rows<TaperPlate>(database_->query(sql));
+}
+
 std::vector<Instrument> SqliteStore::instruments() {
   static const std::string sql = "SELECT " + column_list<Instrument>() + " FROM instrument ORDER BY place";
   return rows<Instrument>(database_->query(sql));
@@ -245,6 +252,7 @@ JobFile SqliteStore::rest_of(Job job) {
   file.passes = rows_of_job<Pass>(*database_, "pass", id);
   file.bench_steps = rows_of_job<BenchStep>(*database_, "bench_step", id);
   file.cuts = rows_of_job<Cut>(*database_, "cut", id);
+  file.refits = rows_of_job<Refit>(*database_, "refit", id);
   file.amendments = rows_of_job<Amendment>(*database_, "amendment", id);
   Query last = database_->query("SELECT coalesce(max(seq), 0) FROM change WHERE job_id = ?");
   last.bind(0, to_text(id)).next();

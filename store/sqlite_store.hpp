@@ -26,6 +26,7 @@ class SqliteStore final : public shop::Store {
   void put(const shop::Insert&) override;
   void put(const shop::Corner&) override;
   void put(const shop::Band&) override;
+  void put(const shop::TaperPlate&) override;
   void put(const shop::Job&) override;
   void put(const shop::Part&) override;
   void put(const shop::MeasuringPlan&) override;
@@ -38,6 +39,7 @@ class SqliteStore final : public shop::Store {
   void put(const shop::Pass&) override;
   void put(const shop::BenchStep&) override;
   void put(const shop::Cut&) override;
+  void put(const shop::Refit&) override;
   void put(const shop::Amendment&) override;
   shop::Change append(shop::Change change) override;
   std::int64_t next_job_number() override;
@@ -54,6 +56,7 @@ class SqliteStore final : public shop::Store {
   std::vector<shop::Insert> inserts() override;
   std::vector<shop::Corner> corners() override;
   std::vector<shop::Band> bands() override;
+  std::vector<shop::TaperPlate> taper_plates() override;
   std::vector<shop::KnownPart> known_parts(const std::string& words, std::int64_t limit) override;
   shop::JobPage jobs(const shop::JobQuery&) override;
   std::optional<shop::JobFile> job_file(const shop::Uuid& job_id) override;

@@ -66,6 +66,8 @@ void add(Spots& spots, const shop::Reading& reading, const std::vector<int>& ran
     case shop::Quantity::hat_height:
     case shop::Quantity::cheek_outboard:
     case shop::Quantity::cheek_inboard:
+    case shop::Quantity::bearing_play:
+    case shop::Quantity::hub_runout:
       return;
   }
   spots.any = true;

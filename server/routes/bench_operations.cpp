@@ -47,6 +47,10 @@ void add_bench_operations(Operations& operations, Surroundings& around) {
   operations["record_pass"] = post_to_job<shop::NewPass>(
       around,
       [&](const Uuid& job, const shop::NewPass& wanted, const Uuid& by) { return shop.record_pass(job, wanted, by); });
+  operations["record_refit"] =
+      post_to_job<shop::NewRefit>(around, [&](const Uuid& job, const shop::NewRefit& wanted, const Uuid& by) {
+        return shop.record_refit(job, wanted, by);
+      });
   operations["record_step"] =
       post_to_job<shop::NewBenchStep>(around, [&](const Uuid& job, const shop::NewBenchStep& wanted, const Uuid& by) {
         return shop.record_step(job, wanted, by);

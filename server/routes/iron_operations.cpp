@@ -87,6 +87,9 @@ void add_iron_operations(Operations& operations, Surroundings& around) {
       "insert_id", [&](const shop::Insert& insert, const shop::Uuid& by) { return shop.put_insert(insert, by); });
   operations["put_corner"] = put_operation<shop::Corner>(
       "corner_id", [&](const shop::Corner& corner, const shop::Uuid& by) { return shop.put_corner(corner, by); });
+  operations["put_taper_plate"] = put_operation<shop::TaperPlate>(
+      "taper_plate_id",
+      [&](const shop::TaperPlate& plate, const shop::Uuid& by) { return shop.put_taper_plate(plate, by); });
   operations["put_band"] = put_operation<shop::Band>(
       "band_id", [&](const shop::Band& band, const shop::Uuid& by) { return shop.put_band(band, by); });
 }

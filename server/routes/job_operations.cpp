@@ -3,6 +3,7 @@
 #include "core/input_error.hpp"
 #include "server/routes/operations.hpp"
 #include "shop/json.hpp"
+#include "shop/words.hpp"
 
 namespace brakewright::server {
 namespace {
@@ -40,8 +41,9 @@ http::Response change_part(const Call& call, Surroundings& around) {
 http::Response put_plan(const Call& call, Surroundings& around) {
   const auto wanted = shop::from_json<shop::MeasuringPlan>(call.body());
   check_same(call.id("part_id"), wanted.part_id, "part_id");
-  const bool same_stage = call.needed_text("stage") == (wanted.stage == shop::Stage::before ? "before" : "after");
-  if (!same_stage) throw InputError("not_the_same", "stage", "this differs from the stage in the address");
+  if (call.needed_text("stage") != shop::word_of(wanted.stage)) {
+    throw InputError("not_the_same", "stage", "this differs from the stage in the address");
+  }
   return json_answer(shop::to_json(around.shop.put_plan(wanted, call.by())));
 }
 

@@ -23,6 +23,7 @@ Json shop_view(Surroundings& around) {
           {"inserts", list_of(shop.inserts())},
           {"corners", list_of(shop.corners())},
           {"bands", list_of(shop.bands())},
+          {"taper_plates", list_of(shop.taper_plates())},
           {"open_jobs", count_jobs(shop, shop::JobState::open)},
           {"sealed_jobs", count_jobs(shop, shop::JobState::sealed)},
           {"seq", seq},

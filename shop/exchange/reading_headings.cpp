@@ -92,6 +92,8 @@ std::optional<Stage> stage_from(std::string_view text) {
   const std::string word = plain_word(text);
   if (word == "before" || word == "before_cut" || word == "before_the_cut") return Stage::before;
   if (word == "after" || word == "after_cut" || word == "after_the_cut") return Stage::after;
+  if (word == "on_car" || word == "on_the_car") return Stage::on_car;
+  if (word == "refit" || word == "refitted") return Stage::refit;
   return std::nullopt;
 }
 

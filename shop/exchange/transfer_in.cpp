@@ -21,6 +21,7 @@ struct Parcel {
   std::vector<Insert> inserts;
   std::vector<Corner> corners;
   std::vector<Band> bands;
+  std::vector<TaperPlate> taper_plates;
   std::vector<ZeroCheck> zero_checks;
   std::vector<KnownPart> known_parts;
   std::vector<JobFile> jobs;
@@ -71,6 +72,7 @@ Parcel unpack(std::string_view text) {
   parcel.inserts = read_list_if_there<Insert>(object, "inserts");
   parcel.corners = read_list_if_there<Corner>(object, "corners");
   parcel.bands = read_list_if_there<Band>(object, "bands");
+  parcel.taper_plates = read_list_if_there<TaperPlate>(object, "taper_plates");
   parcel.zero_checks = read_list<ZeroCheck>(object, "zero_checks");
   parcel.known_parts = read_list<KnownPart>(object, "known_parts");
   parcel.changes = read_list<Change>(object, "changes");
@@ -90,7 +92,7 @@ Ids ids_of(const std::vector<T>& here, const std::vector<T>& there) {
 
 /// What a parcel may name: what is in it, and what the shop has already.
 struct Known {
-  Ids people, instruments, lathes, pieces, inserts, corners, known_parts, zero_checks;
+  Ids people, instruments, lathes, pieces, inserts, corners, taper_plates, known_parts, zero_checks;
 };
 
 Known known_to(Store& store, const Parcel& parcel) {
@@ -100,6 +102,7 @@ Known known_to(Store& store, const Parcel& parcel) {
           .pieces = ids_of(parcel.pieces, store.pieces()),
           .inserts = ids_of(parcel.inserts, store.inserts()),
           .corners = ids_of(parcel.corners, store.corners()),
+          .taper_plates = ids_of(parcel.taper_plates, store.taper_plates()),
           .known_parts = ids_of(parcel.known_parts, store.known_parts("", kAllParts)),
           .zero_checks = ids_of(parcel.zero_checks, store.zero_checks(std::nullopt))};
 }
@@ -120,6 +123,7 @@ void check_iron_names(const T& thing, const Known& known, const std::string& pat
     }
   }
   if constexpr (requires { thing.insert_id; }) expect_in(known.inserts, thing.insert_id, path + "insert_id");
+  if constexpr (requires { thing.plate_id; }) expect_in(known.taper_plates, thing.plate_id, path + "plate_id");
   if constexpr (requires { thing.outboard_corner_id; }) {
     expect_in(known.corners, thing.outboard_corner_id, path + "outboard_corner_id");
     expect_in(known.corners, thing.inboard_corner_id, path + "inboard_corner_id");
@@ -191,6 +195,7 @@ void check_file(const JobFile& file, const Known& known, const std::string& path
   check_children(file.passes, file, known, path + ".passes");
   check_children(file.bench_steps, file, known, path + ".bench_steps");
   check_children(file.cuts, file, known, path + ".cuts");
+  check_children(file.refits, file, known, path + ".refits");
   check_children(file.amendments, file, known, path + ".amendments");
 }
 
@@ -271,6 +276,7 @@ void put_file(Store& store, const JobFile& file) {
   put_all(store, file.passes);
   put_all(store, file.bench_steps);
   put_all(store, file.cuts);
+  put_all(store, file.refits);
   put_all(store, file.amendments);
 }
 
@@ -306,6 +312,7 @@ Imported import_export(Store& store, std::string_view text) {
     done.others_added += put_new(store, parcel.inserts, store.inserts());
     done.others_added += put_new(store, parcel.corners, store.corners());
     done.others_added += put_new(store, parcel.bands, store.bands());
+    done.others_added += put_new(store, parcel.taper_plates, store.taper_plates());
     std::set<Uuid> added_jobs;
     for (const JobFile& file : parcel.jobs) {
       if (store.job_file(file.job.id)) {

@@ -111,6 +111,7 @@ Json export_job(Shop& shop, const Uuid& job_id) {
                 {"inserts", list(named_in(text, shop.inserts()))},
                 {"corners", corners},
                 {"bands", list(named_in(text, shop.bands()))},
+                {"taper_plates", list(named_in(text, shop.taper_plates()))},
                 {"zero_checks", zero_checks},
                 {"known_parts", std::move(known_parts)},
                 {"changes", std::move(changes)}};
@@ -131,6 +132,7 @@ Json export_shop(Shop& shop) {
                 {"inserts", list(shop.inserts())},
                 {"corners", list(shop.corners())},
                 {"bands", list(shop.bands())},
+                {"taper_plates", list(shop.taper_plates())},
                 {"zero_checks", list(shop.zero_checks(std::nullopt))},
                 {"known_parts", list(shop.known_parts("", kAllParts))},
                 {"jobs", std::move(jobs)},

@@ -61,6 +61,8 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
     auto insert = filler.make<Insert>();
     auto corner = filler.make<Corner>();
     auto band = filler.make<Band>();
+    auto plate = filler.make<TaperPlate>();
+    auto refit = filler.make<Refit>();
     auto amendment = filler.make<Amendment>();
     const Uuid who = id(1);
     zero.instrument_id = instrument.id;
@@ -91,6 +93,10 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
     mount.by_person_id = proof.by_person_id = cut_plan.by_person_id = pass.by_person_id = step.by_person_id = who;
     mount.lathe_id = cut_plan.lathe_id = lathe.id;
     cut_plan.insert_id = corner.insert_id = insert.id;
+    refit.job_id = job.id;
+    refit.part_id = part.id;
+    refit.plate_id = plate.id;
+    refit.by_person_id = who;
     pass.plan_id = cut_plan.id;
     pass.outboard_corner_id = pass.inboard_corner_id = corner.id;
     booking.piece_id = piece.id;
@@ -119,6 +125,8 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
       store().put(insert);
       store().put(corner);
       store().put(band);
+      store().put(plate);
+      store().put(refit);
       store().put(cut);
       store().put(amendment);
     });
@@ -134,6 +142,7 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
                          .passes = {pass},
                          .bench_steps = {step},
                          .cuts = {cut},
+                         .refits = {refit},
                          .amendments = {amendment}};
     EXPECT_EQ(store().job_file(job.id), wanted);
     EXPECT_EQ(store().job_file_by_number(job.number), wanted);
@@ -148,6 +157,7 @@ TEST_P(StoreContract, EveryEntityComesBackAsItWasPut) {
     const auto corners = store().corners();
     EXPECT_NE(std::find(corners.begin(), corners.end(), corner), corners.end());
     EXPECT_EQ(store().bands().back(), band);
+    EXPECT_EQ(store().taper_plates().back(), plate);
     EXPECT_EQ(store().zero_checks(instrument.id), std::vector{zero});
     EXPECT_EQ(store().reading(reading.id), reading);
     const auto known_parts = store().known_parts("", 500);

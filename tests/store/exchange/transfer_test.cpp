@@ -50,6 +50,7 @@ void put_iron(Store& store) {
   store.put(Corner{.id = id(84), .insert_id = id(83), .number = 2, .used_m = 1234.5});
   store.put(Corner{.id = id(85), .insert_id = id(83), .number = 1, .condition = EdgeCondition::chipped});
   store.put(Band{.id = id(86), .name = "rubber, wide", .most_diameter = Length{320'000'000}});
+  store.put(TaperPlate{.id = id(87), .name = "thin wedge", .taper_um = 76});
 }
 
 /// One part mounted, proven, planned, cut and finished.
@@ -118,6 +119,14 @@ void put_bench_work(Store& store, const Uuid& job, const Uuid& part) {
                       .by_person_id = id(1),
                       .taken_at = kMorning,
                       .received_at = kMorning});
+  store.put(Refit{.id = id(105),
+                  .job_id = job,
+                  .part_id = part,
+                  .position = 3,
+                  .plate_id = id(87),
+                  .plate_position = 1,
+                  .by_person_id = id(1),
+                  .at = kMorning});
 }
 
 /// A shop with one of everything: a reading that was superseded, one withdrawn, a zero check of another job.
@@ -263,6 +272,7 @@ TEST(Transfer, AJobCarriesThePiecesAndEdgesThatItNamesAndNoOthers) {
   EXPECT_EQ(ids("inserts"), named({83}));
   EXPECT_EQ(ids("corners"), named({84}));
   EXPECT_TRUE(job.at("bands").empty());
+  EXPECT_EQ(ids("taper_plates"), named({87}));
 }
 
 TEST(Transfer, WhereAPieceIsThatHungHereBeforeIsThisShopsOwnToSay) {
@@ -284,7 +294,7 @@ TEST(Transfer, AnExportFromBeforeThereWasAPegboardIsTaken) {
   const auto here = store::open_in_memory();
   small_shop::fill(*here);
   Json old = Json::parse(exported(*here));
-  for (const char* list : {"pieces", "bookings", "inserts", "corners", "bands"}) old.erase(list);
+  for (const char* list : {"pieces", "bookings", "inserts", "corners", "bands", "taper_plates"}) old.erase(list);
   for (const char* list : {"mounts", "mount_proofs", "cut_plans", "passes", "bench_steps"}) old["jobs"][0].erase(list);
   const auto there = store::open_in_memory();
   import_export(*there, old.dump());
