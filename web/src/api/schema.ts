@@ -68,6 +68,7 @@ export type ShopView = Schemas['ShopView'];
 export type Side = Schemas['Side'];
 export type StackAdvice = Schemas['StackAdvice'];
 export type Stage = Schemas['Stage'];
+export type BenchStage = Extract<Stage, 'before' | 'after'>;
 export type TypedLength = Schemas['TypedLength'];
 export type Unit = Schemas['Unit'];
 export type WaitsFor = Schemas['WaitsFor'];

@@ -1,7 +1,7 @@
 import { computed, signal } from '@preact/signals';
 import { signed } from '../api/client';
 import { newId } from '../api/ids';
-import type { Instrument, MeasuringPlan, NewReading, Part, Stage, Unit } from '../api/schema';
+import type { BenchStage, Instrument, MeasuringPlan, NewReading, Part, Unit } from '../api/schema';
 import { place } from '../route/router';
 import { outbox } from '../state/connection';
 import { jobFile, parts, planOf, sealed } from '../state/job';
@@ -13,7 +13,7 @@ import { nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf } 
  * What the measuring screen is doing: which part, which tab, which point is lit, what has been typed so far, and what is
  * asked. Which part and tab stand in the address, so that a reload and the way back find them again.
  */
-export const stage = computed<Stage>(() => (place.value.path.endsWith('/after') ? 'after' : 'before'));
+export const stage = computed<BenchStage>(() => (place.value.path.endsWith('/after') ? 'after' : 'before'));
 export const part = computed<Part | null>(
   () => parts.value.find((one) => one.side === place.value.query.part) ?? parts.value[0] ?? null,
 );

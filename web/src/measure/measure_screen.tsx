@@ -1,5 +1,5 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { Part, Stage } from '../api/schema';
+import type { BenchStage, Part } from '../api/schema';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
 import { Drawer } from '../shell/drawer';
@@ -33,7 +33,7 @@ import { slotsOf, tabsOf } from './slots';
 import { TraceOf, Working, type WorkingName } from './working';
 
 /** Measuring: one rotor, before or after the cut, one kind of reading at a time. */
-export function MeasureScreen({ stage }: { stage: Stage }) {
+export function MeasureScreen({ stage }: { stage: BenchStage }) {
   const here = part.value;
   useEffect(beginAfresh, [stage, here?.id, tab.value.name]);
   if (!here) return null;
@@ -45,7 +45,7 @@ export function MeasureScreen({ stage }: { stage: Stage }) {
   );
 }
 
-function FirstSetup({ part: here, stage }: { part: Part; stage: Stage }) {
+function FirstSetup({ part: here, stage }: { part: Part; stage: BenchStage }) {
   const { draft, setDraft, trouble, keep, ready } = useDraft(here, stage, () => undefined);
   const { setup, zero } = words.measure;
   return (
@@ -66,7 +66,7 @@ function FirstSetup({ part: here, stage }: { part: Part; stage: Stage }) {
   );
 }
 
-function Measuring({ stage }: { stage: Stage }) {
+function Measuring({ stage }: { stage: BenchStage }) {
   const field = useRef<HTMLInputElement>(null);
   const [working, setWorking] = useState<WorkingName | null>(null);
   const [changing, setChanging] = useState(false);
@@ -126,7 +126,7 @@ function Measuring({ stage }: { stage: Stage }) {
   );
 }
 
-function ChangeSetup({ stage, onClose }: { stage: Stage; onClose: () => void }) {
+function ChangeSetup({ stage, onClose }: { stage: BenchStage; onClose: () => void }) {
   const here = part.value as Part;
   const { draft, setDraft, trouble, keep } = useDraft(here, stage, onClose);
   return (
@@ -156,7 +156,7 @@ function Sides() {
 }
 
 /** How much of a tab is read: "5/8", or a tick. */
-function Tabs({ stage }: { stage: Stage }) {
+function Tabs({ stage }: { stage: BenchStage }) {
   const current = plan.value;
   if (!current) return null;
   const options = tabsOf(stage, part.value?.vented).map((one) => {
@@ -178,7 +178,7 @@ function Tabs({ stage }: { stage: Stage }) {
 }
 
 /** On to what is wanted next: the runout of both faces, the other rotor, and then what it all means. */
-function Next({ stage }: { stage: Stage }) {
+function Next({ stage }: { stage: BenchStage }) {
   const number = jobFile.value?.job.number;
   const main = complete.value ? 'main' : 'main later';
   const rounds = tabsOf(stage).filter((one) => one.round || one.name === 'roughness');

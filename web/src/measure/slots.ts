@@ -1,4 +1,4 @@
-import type { Instrument, MeasuringPlan, Quantity, Stage } from '../api/schema';
+import type { BenchStage, Instrument, MeasuringPlan, Quantity } from '../api/schema';
 
 /** What is gone round together, as one tab of the screen. */
 export type TabName =
@@ -43,10 +43,10 @@ export const TABS: readonly Tab[] = [
 ];
 
 /** Before the cut there is no finish to judge; after it bore and hat are what they were. */
-const LEFT_OUT: Record<Stage, readonly TabName[]> = { before: ['roughness'], after: ['scoring', 'bore', 'hat'] };
+const LEFT_OUT: Record<BenchStage, readonly TabName[]> = { before: ['roughness'], after: ['scoring', 'bore', 'hat'] };
 
 /** A solid rotor has no vent slot to measure a cheek to. */
-export const tabsOf = (stage: Stage, vented = true): Tab[] =>
+export const tabsOf = (stage: BenchStage, vented = true): Tab[] =>
   TABS.filter((tab) => !LEFT_OUT[stage].includes(tab.name) && (vented || tab.name !== 'cheek'));
 
 export function slotsOf(tab: Tab, plan: Pick<MeasuringPlan, 'points' | 'circles_from_edge_nm'>): Slot[] {

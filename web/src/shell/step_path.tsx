@@ -28,6 +28,7 @@ const STEP_WAITED_FOR: Record<WaitsFor, Step | null> = {
   cut: 'cut',
   finish: 'finish',
   readings_after: 'after',
+  refit: 'record',
   seal: 'record',
   nothing: null,
 };

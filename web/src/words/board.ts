@@ -11,6 +11,7 @@ export const board = {
     cut: 'is on the lathe',
     finish: 'wants sanding and washing',
     readings_after: 'wants measuring after the cut',
+    refit: 'goes back on the car',
     seal: 'waits to be sealed',
     nothing: 'is done',
   },

@@ -26,10 +26,17 @@ const quantity: Record<Quantity, string> = {
   hat_height: 'Hat height',
   cheek_outboard: 'Face to vent slot, outboard',
   cheek_inboard: 'Face to vent slot, inboard',
+  bearing_play: 'Bearing play',
+  hub_runout: 'Runout of the hub',
 };
 const side: Record<Side, string> = { left: 'Left', right: 'Right' };
 const axle: Record<Job['axle'], string> = { front: 'front axle', rear: 'rear axle' };
-const stage: Record<Stage, string> = { before: 'Before the cut', after: 'After the cut' };
+const stage: Record<Stage, string> = {
+  before: 'Before the cut',
+  after: 'After the cut',
+  on_car: 'On the car as it came',
+  refit: 'Back on the car',
+};
 const turning: Record<MeasuringPlan['turning'], string> = { clockwise: 'clockwise', anticlockwise: 'anticlockwise' };
 const runoutPlace: Record<MeasuringPlan['runout_place'], string> = { on_car: 'on the car', on_arbor: 'on the arbor' };
 const complaint: Record<Job['complaint'], string> = {
@@ -99,6 +106,7 @@ const waitsFor: Record<WaitsFor, string> = {
   cut: 'the cut',
   finish: 'sanding and washing',
   readings_after: 'readings after the cut',
+  refit: 'going back on the car',
   seal: 'a signature',
   nothing: 'nothing',
 };
