@@ -80,6 +80,8 @@ std::string name_of(const Key& key) {
       return "Before mounting";
     case shop::BenchPhase::finish:
       return "Finish";
+    case shop::BenchPhase::refit:
+      return "Back on the car";
     case shop::BenchPhase::cut:
       break;
   }

@@ -37,6 +37,7 @@ class WatchedStore : public Store {
   void put(const Insert& it) override { inner_.put(it); }
   void put(const Corner& it) override { inner_.put(it); }
   void put(const Band& it) override { inner_.put(it); }
+  void put(const TaperPlate& it) override { inner_.put(it); }
   void put(const Job& it) override { inner_.put(it); }
   void put(const Part& it) override { inner_.put(it); }
   void put(const MeasuringPlan& it) override { inner_.put(it); }
@@ -49,6 +50,7 @@ class WatchedStore : public Store {
   void put(const Pass& it) override { inner_.put(it); }
   void put(const BenchStep& it) override { inner_.put(it); }
   void put(const Cut& it) override { inner_.put(it); }
+  void put(const Refit& it) override { inner_.put(it); }
   void put(const Amendment& it) override { inner_.put(it); }
   Change append(Change change) override { return inner_.append(std::move(change)); }
   std::int64_t next_job_number() override { return inner_.next_job_number(); }
@@ -64,6 +66,7 @@ class WatchedStore : public Store {
   std::vector<Insert> inserts() override { return inner_.inserts(); }
   std::vector<Corner> corners() override { return inner_.corners(); }
   std::vector<Band> bands() override { return inner_.bands(); }
+  std::vector<TaperPlate> taper_plates() override { return inner_.taper_plates(); }
   std::vector<KnownPart> known_parts(const std::string& words, std::int64_t limit) override {
     return inner_.known_parts(words, limit);
   }
