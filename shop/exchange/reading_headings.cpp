@@ -24,6 +24,8 @@ constexpr auto kNames = std::to_array<std::pair<std::string_view, Slot>>({
     {"units", &ReadingColumns::unit},
     {"circle", &ReadingColumns::circle},
     {"circle_number", &ReadingColumns::circle},
+    {"studs_turned", &ReadingColumns::studs_turned},
+    {"turned", &ReadingColumns::studs_turned},
     {"point", &ReadingColumns::point},
     {"point_number", &ReadingColumns::point},
     {"position", &ReadingColumns::point},

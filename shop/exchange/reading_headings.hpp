@@ -20,8 +20,8 @@ struct ValueColumn {
 
 /// Where each thing stands in a table of readings.
 struct ReadingColumns {
-  std::optional<std::size_t> side, stage, quantity, unit, circle, point, angle, instrument, confirmed, taken_at, id,
-      state;
+  std::optional<std::size_t> side, stage, quantity, unit, circle, studs_turned, point, angle, instrument, confirmed,
+      taken_at, id, state;
   std::vector<ValueColumn> values;
   std::vector<std::string> headings;  ///< as written, for the report
 };

@@ -33,11 +33,12 @@ struct ImportOptions {
 ///
 /// Headings, in any order, in capitals or not, with blanks, hyphens or underscores:
 ///   side                 left or right; may be left out where the job has one part
-///   stage                before or after; left out = before
+///   stage                before, after, on_car or refit; left out = before
 ///   quantity, value      one reading to a line; `value` may be `value_mm`, `value_in` or `value_um`
 ///   thickness, runout_outboard, ... (any quantity, with or without a unit)   several readings to a line
 ///   unit                 of a bare number; a unit behind the number itself comes first
 ///   point_number, circle_number   from 1; circle left out = the first. A column that has a 0 in it counts from 0.
+///   studs_turned         of runout read on the car: by how many studs the part was turned on its hub, from 0
 ///   angle_deg            in place of the point: the plan's point within half a degree of it
 ///   instrument           name or serial number as the shop knows it
 ///   confirmed            yes keeps a reading that would be questioned

@@ -10,6 +10,7 @@
 #include "shop/exchange/csv.hpp"
 #include "shop/exchange/reading_headings.hpp"
 #include "shop/exchange/readings_csv.hpp"
+#include "shop/progress.hpp"
 #include "shop/times.hpp"
 #include "shop/words.hpp"
 
@@ -45,6 +46,12 @@ class Table {
     return cell(row, columns_.circle).empty() ? 0 : place(row, columns_.circle, circles_from_zero_, "circle");
   }
 
+  /// By how many studs the part was turned on its hub; nothing where the line does not say.
+  std::optional<std::int64_t> studs_turned(const CsvRow& row) const {
+    if (cell(row, columns_.studs_turned).empty()) return std::nullopt;
+    return place(row, columns_.studs_turned, true, "studs_turned");
+  }
+
  private:
   bool has_zero(const CsvTable& table, std::optional<std::size_t> column) const {
     return std::any_of(table.rows.begin() + 1, table.rows.end(),
@@ -57,7 +64,8 @@ class Table {
     std::int64_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (error != std::errc() || end != text.data() + text.size() || number < 0 || number > 1000) {
-      throw bad_cell(heading(column, what), "a whole number is needed here, counted from 1");
+      throw bad_cell(heading(column, what), std::string("a whole number is needed here, counted from ") +
+                                                (column == columns_.studs_turned ? "0" : "1"));
     }
     return from_zero ? number : number - 1;
   }
@@ -69,7 +77,7 @@ class Table {
 
 bool goes_round(Quantity quantity) {
   return quantity == Quantity::thickness || quantity == Quantity::runout_outboard ||
-         quantity == Quantity::runout_inboard;
+         quantity == Quantity::runout_inboard || quantity == Quantity::hub_runout;
 }
 
 class Importer {
@@ -151,7 +159,7 @@ class Importer {
     reading.part_id = part(row).id;
     if (goes_round(reading.quantity)) {
       reading.point = columns.point ? table_.point(row) : point_at_angle(row, reading);
-      reading.circle = reading.quantity == Quantity::thickness ? table_.circle(row) : 0;
+      reading.circle = circle(row, reading);
     }
     reading.instrument_id = instrument(row);
     const std::string confirmed = plain_word(table_.cell(row, columns.confirmed));
@@ -160,6 +168,12 @@ class Importer {
     const std::string taken_at = table_.cell(row, columns.taken_at);
     if (!taken_at.empty()) reading.taken_at = parsed_time(taken_at);
     return reading;
+  }
+
+  std::int64_t circle(const CsvRow& row, const NewReading& reading) const {
+    if (reading.quantity == Quantity::thickness) return table_.circle(row);
+    const bool turned = is_on_car(reading.stage) && reading.quantity == Quantity::runout_outboard;
+    return turned ? table_.studs_turned(row).value_or(table_.circle(row)) : 0;
   }
 
   /// The unit behind the number comes first, then the line's, then the heading's, then the default.
@@ -189,8 +203,8 @@ class Importer {
     const std::string text = table_.cell(row, table_.columns().stage);
     if (text.empty()) return Stage::before;
     const auto stage = stage_from(text);
-    if (!stage) throw bad_cell(table_.heading(table_.columns().stage, "stage"), "accepted here: before, after");
-    return *stage;
+    if (stage) return *stage;
+    throw bad_cell(table_.heading(table_.columns().stage, "stage"), "accepted here: before, after, on_car, refit");
   }
 
   const Part& part(const CsvRow& row) const {
@@ -230,9 +244,7 @@ class Importer {
   }
 
   std::int64_t points_of(const NewReading& reading) const {
-    for (const MeasuringPlan& plan : file_.plans) {
-      if (plan.part_id == reading.part_id && plan.stage == reading.stage) return plan.points;
-    }
+    if (const auto plan = plan_of(file_, reading.part_id, reading.stage)) return plan->points;
     throw bad_cell(table_.heading(table_.columns().angle, "angle_deg"), "this rotor has no measuring plan yet");
   }
 

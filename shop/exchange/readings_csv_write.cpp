@@ -5,6 +5,7 @@
 #include "core/length/length.hpp"
 #include "shop/exchange/csv.hpp"
 #include "shop/exchange/readings_csv.hpp"
+#include "shop/progress.hpp"
 #include "shop/states.hpp"
 #include "shop/times.hpp"
 #include "shop/words.hpp"
@@ -13,10 +14,10 @@ namespace brakewright::shop {
 namespace {
 
 const std::vector<std::string> kHeadings = {
-    "job_number",  "side",          "stage",     "quantity",         "circle_number", "point_number",
-    "angle_deg",   "value",         "unit",      "value_mm",         "value_in",      "resolution_nm",
-    "state",       "instrument",    "confirmed", "confirmed_doubts", "by_person",     "taken_at",
-    "received_at", "supersedes_id", "id"};
+    "job_number",    "side",        "stage",         "quantity",  "circle_number",    "studs_turned",
+    "point_number",  "angle_deg",   "value",         "unit",      "value_mm",         "value_in",
+    "resolution_nm", "state",       "instrument",    "confirmed", "confirmed_doubts", "by_person",
+    "taken_at",      "received_at", "supersedes_id", "id"};
 
 template <class T>
 std::map<Uuid, std::string> names_of(const std::vector<T>& things) {
@@ -59,11 +60,13 @@ std::string readings_csv(const JobFile& file, const std::vector<Person>& people,
   for (std::size_t i = 0; i < file.readings.size(); ++i) {
     const Reading& reading = file.readings[i];
     const TypedLength& value = reading.value;
+    const bool turned = is_on_car(reading.stage) && reading.quantity == Quantity::runout_outboard;
     const std::vector<std::string> cells = {std::to_string(file.job.number),
                                             std::string(word_of(sides.at(reading.part_id))),
                                             std::string(word_of(reading.stage)),
                                             std::string(word_of(reading.quantity)),
-                                            std::to_string(reading.circle + 1),
+                                            turned ? "1" : std::to_string(reading.circle + 1),
+                                            turned ? std::to_string(reading.circle) : "",
                                             std::to_string(reading.point + 1),
                                             angle_text(reading.angle_deg),
                                             value.text,

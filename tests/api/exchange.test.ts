@@ -122,6 +122,18 @@ describe('readings from a table', () => {
     expect(refused.status).toBe(422);
   });
 
+  test('on the car say by how many studs the part was turned, out and in', async () => {
+    const job = await openJob(shop, scene, ['left']);
+    const csv =
+      'stage,quantity,studs_turned,point_number,value\n' +
+      'on_car,bearing_play,,,0.01\non_car,hub_runout,,2,0.02\non_car,runout_outboard,3,1,0.05\nrefit,runout_outboard,1,1,0.02\n';
+    expect(await importCsv(job, csv)).toEqual({ added: 4, known: 0, refused: [] });
+    const out = (await shop.want('GET', `/jobs/${job.job.id}/export.csv`)).toString();
+    expect(out).toContain(',on_car,runout_outboard,1,3,1,0,');
+    expect(out).toContain(',refit,runout_outboard,1,1,1,0,');
+    expect(await importCsv(job, out)).toEqual({ added: 0, known: 4, refused: [] });
+  });
+
   test('go out as a table and come back in without a change', async () => {
     const job = await openJob(shop, scene, ['left']);
     await addRound(shop, scene, job.job.id, job.parts[0].id, round(21.5, 0.01));

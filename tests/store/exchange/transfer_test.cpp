@@ -129,6 +129,27 @@ void put_bench_work(Store& store, const Uuid& job, const Uuid& part) {
                   .at = kMorning});
 }
 
+/// The part as it was read on the car, turned by two studs, and the complaint that it came with.
+void put_on_car(Store& store, const Uuid& job, const Uuid& part) {
+  Job told = small_shop::job(10, 1);
+  told.tyre = "205/55 R16";
+  told.vehicle_mass_kg = 1480;
+  told.felt_in = FeltIn::steering_wheel;
+  told.felt_speed_km_per_h = 90;
+  told.felt_frequency_hz = 12.5;
+  store.put(told);
+  Reading turned = small_shop::reading(43, job, part);
+  turned.stage = Stage::on_car;
+  turned.quantity = Quantity::runout_outboard;
+  turned.circle = 2;
+  store.put(turned);
+  Reading play = small_shop::reading(44, job, part);
+  play.stage = Stage::refit;
+  play.quantity = Quantity::bearing_play;
+  store.put(play);
+  store.put(MeasuringPlan{.part_id = part, .stage = Stage::on_car, .circles_from_edge = {{10'000'000}}});
+}
+
 /// A shop with one of everything: a reading that was superseded, one withdrawn, a zero check of another job.
 void fill_with_everything(Store& store) {
   small_shop::fill(store);
@@ -152,7 +173,9 @@ void fill_with_everything(Store& store) {
              .job_id = job,
              .outer_diameter = typed("11 in"),
              .known_part_id = id(32),
-             .limits = {.machine_to = Limit{.value = typed(".815", Unit::in), .source = LimitSource::cast_on_part}}});
+             .limits = {.machine_to = Limit{.value = typed(".815", Unit::in), .source = LimitSource::cast_on_part}},
+             .studs = 5,
+             .hub_reading_diameter = typed("5 1/2 in")});
     store.put(MeasuringPlan{.part_id = part,
                             .circles_from_edge = {{10'000'000}, {25'000'000}},
                             .part_temperature_c = 31.5,
@@ -177,6 +200,7 @@ void fill_with_everything(Store& store) {
     third.withdrawn_by_person_id = id(1);
     third.withdrawn_at = kMorning;
     store.put(third);
+    put_on_car(store, job, part);
     store.put(Finding{.id = id(50),
                       .job_id = job,
                       .part_id = part,
@@ -228,6 +252,28 @@ std::string refused_field(Store& store, const std::string& text) {
     return error.field();
   }
   return "not refused";
+}
+
+TEST(Transfer, WhatWasReadOnTheCarAndHowThePartWentBackOnItTravelsWithTheJob) {
+  const auto here = store::open_in_memory();
+  fill_with_everything(*here);
+  for (const std::string& text : {exported(*here), exported_job(*here, id(10))}) {
+    const auto there = store::open_in_memory();
+    import_export(*there, text);
+    const JobFile file = *there->job_file(id(10));
+    EXPECT_EQ(file.job.tyre, "205/55 R16");
+    EXPECT_EQ(file.job.felt_in, FeltIn::steering_wheel);
+    EXPECT_EQ(file.parts.at(0).studs, 5);
+    EXPECT_EQ(file.parts.at(0).hub_reading_diameter, typed("5 1/2 in"));
+    EXPECT_EQ(file.refits, here->job_file(id(10))->refits);
+    ASSERT_EQ(file.refits.size(), 1U);
+    EXPECT_EQ(there->taper_plates(), here->taper_plates());
+    const auto turned = std::find_if(file.readings.begin(), file.readings.end(),
+                                     [](const Reading& one) { return one.stage == Stage::on_car; });
+    ASSERT_NE(turned, file.readings.end());
+    EXPECT_EQ(turned->circle, 2);
+    EXPECT_EQ(file.plans.size(), 2U);
+  }
 }
 
 TEST(Transfer, AShopThatIsExportedAndImportedIsTheSameShopToTheLetter) {
