@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Entry } from '../../web/src/api/outbox';
 import type { JobFile, Reading } from '../../web/src/api/schema';
 import { isRead, meanAt, shownReadings } from '../../web/src/measure/shown';
-import { nextWanted, slotsOf, stepFrom, TABS, tabsOf } from '../../web/src/measure/slots';
+import { nextWanted, slotsOf, stepFrom, TABS, tabsOf, tabsOnCar } from '../../web/src/measure/slots';
 
 const thickness = TABS[0];
 const slots = thickness ? slotsOf(thickness, { points: 4, circles_from_edge_nm: [1, 2] }) : [];
@@ -109,5 +109,28 @@ describe('what counts at a point', () => {
     expect(isRead(alone, slot)).toBe(false);
     const both = shownReadings(file([reading('a', 1e6)]), [doubtful], 'part', 'before');
     expect(both.map((one) => one.id)).toEqual(['a', 'b']);
+  });
+});
+
+describe('readings on the car', () => {
+  const names = (turns: number[]) => tabsOnCar(turns).map((one) => `${one.name}${one.turned ?? ''}`);
+
+  it('begin with the bearing, then the part as it came, the bare hub, and the part turned', () => {
+    expect(names([])).toEqual(['bearing_play', 'on_hub0', 'hub_runout']);
+    expect(names([2, 0, 3])).toEqual(['bearing_play', 'on_hub0', 'hub_runout', 'on_hub2', 'on_hub3']);
+  });
+
+  it('go round once in each position, and the position is their circle', () => {
+    const turned = tabsOnCar([2]).at(-1);
+    expect(turned && slotsOf(turned, { points: 4, circles_from_edge_nm: [1, 2] })).toEqual(
+      [0, 1, 2, 3].map((point) => ({ quantity: 'runout_outboard', circle: 2, point })),
+    );
+  });
+
+  it('go once round the bare hub, and take the play of the bearing as one figure', () => {
+    const [play, , hub] = tabsOnCar([]);
+    const plan = { points: 8, circles_from_edge_nm: [1] };
+    expect(play && slotsOf(play, plan)).toEqual([{ quantity: 'bearing_play', circle: 0, point: 0 }]);
+    expect(hub && slotsOf(hub, plan)).toHaveLength(8);
   });
 });

@@ -1,15 +1,17 @@
-import type { BenchStage, CalcCircleOutput, CalcThicknessOutput, PartAssessment } from '../api/schema';
-import type { TabName } from './slots';
+import type { CalcCircleOutput, CalcThicknessOutput, PartAssessment, Stage } from '../api/schema';
+import { onCarAnswer } from './on_car_answer';
+import { isOnCar, type TabName } from './slots';
 
 /** What the shop's assessment says of one tab, as the screen reads it. */
 export type ThicknessAnswer = CalcThicknessOutput;
 export type CircleAnswer = CalcCircleOutput;
 
-export function thicknessAnswer(part: PartAssessment | null, stage: BenchStage): ThicknessAnswer | null {
-  return part?.[stage].thickness ?? null;
+export function thicknessAnswer(part: PartAssessment | null, stage: Stage): ThicknessAnswer | null {
+  return isOnCar(stage) ? null : (part?.[stage].thickness ?? null);
 }
 
-export function circleAnswer(part: PartAssessment | null, stage: BenchStage, tab: TabName): CircleAnswer | null {
+export function circleAnswer(part: PartAssessment | null, stage: Stage, tab: TabName): CircleAnswer | null {
+  if (isOnCar(stage)) return onCarAnswer.value;
   if (tab !== 'runout_outboard' && tab !== 'runout_inboard') return null;
   return part?.[stage][tab] ?? null;
 }

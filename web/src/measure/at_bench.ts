@@ -1,27 +1,41 @@
 import { computed, signal } from '@preact/signals';
 import { signed } from '../api/client';
 import { newId } from '../api/ids';
-import type { BenchStage, Instrument, MeasuringPlan, NewReading, Part, Unit } from '../api/schema';
+import type { Instrument, MeasuringPlan, NewReading, Part, Stage, Unit } from '../api/schema';
 import { place } from '../route/router';
 import { outbox } from '../state/connection';
 import { jobFile, parts, planOf, sealed } from '../state/job';
 import { instrumentOf, instruments, person, shop } from '../state/shop';
 import { counts, isRead, readingsAt, type Shown, shownReadings } from './shown';
-import { nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf } from './slots';
+import { isOnCar, nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf, tabsOnCar } from './slots';
 
 /**
  * What the measuring screen is doing: which part, which tab, which point is lit, what has been typed so far, and what is
  * asked. Which part and tab stand in the address, so that a reload and the way back find them again.
  */
-export const stage = computed<BenchStage>(() => (place.value.path.endsWith('/after') ? 'after' : 'before'));
+const STAGES: Record<string, Stage> = { after: 'after', car: 'on_car', refit: 'refit' };
+export const stage = computed<Stage>(() => STAGES[place.value.path.split('/').at(-1) ?? ''] ?? 'before');
 export const part = computed<Part | null>(
   () => parts.value.find((one) => one.side === place.value.query.part) ?? parts.value[0] ?? null,
 );
 export const tab = computed<Tab>(() => {
+  if (isOnCar(stage.value)) return tabOnCar();
   const tabs = tabsOf(stage.value, part.value?.vented);
   const first = tabs[0] as Tab;
   return tabs.find((one) => one.name === place.value.query.of) ?? first;
 });
+
+/** By how many studs the part is turned, as the address says. */
+export const turnedHere = computed(() => Math.max(0, Math.trunc(Number(place.value.query.turned)) || 0));
+
+function tabOnCar(): Tab {
+  const tabs = tabsOnCar([turnedHere.value]);
+  const { of } = place.value.query;
+  const wanted = of || (stage.value === 'refit' ? 'on_hub' : 'bearing_play');
+  return (
+    tabs.find((one) => one.name === wanted && (one.turned ?? turnedHere.value) === turnedHere.value) ?? (tabs[0] as Tab)
+  );
+}
 
 /** The plan of this stage; after the cut the one from before is gone round again. */
 export const plan = computed<MeasuringPlan | null>(() => {
@@ -33,12 +47,24 @@ export const plan = computed<MeasuringPlan | null>(() => {
 });
 
 export const slots = computed(() => (plan.value ? slotsOf(tab.value, plan.value) : []));
+/** On how many circles this tab is read; the rounds of a part that is turned on its hub are one each. */
+export const circles = computed(() =>
+  tab.value.turned === undefined ? slots.value.reduce((most, one) => Math.max(most, one.circle + 1), 1) : 1,
+);
+/** Which circle of the drawing a slot lies on. */
+export const drawnCircle = (slot: Slot): number => (tab.value.turned === undefined ? slot.circle : 0);
 export const shown = computed<Shown[]>(() => {
   const file = jobFile.value;
   const here = part.value;
   return file && here ? shownReadings(file, outbox.entries.value, here.id, stage.value) : [];
 });
-export const shownHere = computed(() => shown.value.filter((one) => tab.value.quantities.includes(one.slot.quantity)));
+export const shownHere = computed(() =>
+  shown.value.filter(
+    ({ slot }) =>
+      tab.value.quantities.includes(slot.quantity) &&
+      (tab.value.turned === undefined || slot.circle === tab.value.turned),
+  ),
+);
 
 // ---- which instrument and unit --------------------------------------------------------------------------------------
 

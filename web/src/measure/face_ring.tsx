@@ -1,6 +1,6 @@
 import { Ring, type RingPoint } from '../pictures/ring';
 import { words } from '../words';
-import { active, choose, how, part, plan, questioned, shownHere, slots, tab } from './at_bench';
+import { active, choose, drawnCircle, how, part, plan, questioned, shownHere, slots, tab } from './at_bench';
 import { meanAt, readingsAt, type Shown } from './shown';
 import { angleOfPoint, type Slot } from './slots';
 
@@ -19,6 +19,7 @@ export function FaceRing({ glance = false }: { glance?: boolean }) {
   const least = points
     .filter((point) => point.value_mm !== null)
     .sort((a, b) => (a.value_mm ?? 0) - (b.value_mm ?? 0))[0];
+  const lit = questioned.value?.slot ?? active.value;
   return (
     <div class={glance ? 'glance' : 'measure-ring'} aria-hidden={glance}>
       <Ring
@@ -31,10 +32,10 @@ export function FaceRing({ glance = false }: { glance?: boolean }) {
         middle_mm={middle}
         span_mm={middle === null ? 0 : spanOf(values, middle)}
         how={how.value}
-        active={round ? (questioned.value?.slot ?? active.value) : null}
+        active={round && lit ? { circle: drawnCircle(lit), point: lit.point } : null}
         lowest={isThickness && values.length > 1 ? (least ?? null) : null}
         onPick={(point) => {
-          const slot = slots.value.find((one) => one.circle === point.circle && one.point === point.point);
+          const slot = slots.value.find((one) => drawnCircle(one) === point.circle && one.point === point.point);
           if (slot) choose(slot);
         }}
       />
@@ -59,7 +60,7 @@ function ringPoint(slot: Slot, points: number): RingPoint {
   const here = readingsAt(shownHere.value, slot);
   const nm = meanAt(shownHere.value, slot);
   return {
-    circle: slot.circle,
+    circle: drawnCircle(slot),
     point: slot.point,
     angle_deg: angleOfPoint(slot.point, points),
     value_mm: nm === null ? null : nm / 1e6,

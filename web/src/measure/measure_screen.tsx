@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import type { BenchStage, Part } from '../api/schema';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -7,30 +7,11 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { jobFile, parts, sealed } from '../state/job';
 import { words } from '../words';
-import {
-  allQuestioned,
-  beginAfresh,
-  callUp,
-  complete,
-  part,
-  plan,
-  questioned,
-  shown,
-  shownHere,
-  stage as stageHere,
-  tab,
-} from './at_bench';
-import { FaceRing } from './face_ring';
-import { Keypad } from './keypad';
-import { listenForReadings } from './keys';
-import { Numbers } from './numbers';
-import { Question } from './question';
-import { LastReading, ReadingField } from './reading_field';
+import { beginAfresh, complete, part, plan, shown, tab } from './at_bench';
+import { ReadingScreen } from './reading_screen';
 import { isProposal, Setup, useDraft } from './setup';
-import { SetupLine } from './setup_line';
 import { isRead } from './shown';
-import { slotsOf, tabsOf } from './slots';
-import { TraceOf, Working, type WorkingName } from './working';
+import { slotsOf, type Tab, tabsOf } from './slots';
 
 /** Measuring: one rotor, before or after the cut, one kind of reading at a time. */
 export function MeasureScreen({ stage }: { stage: BenchStage }) {
@@ -67,62 +48,18 @@ function FirstSetup({ part: here, stage }: { part: Part; stage: BenchStage }) {
 }
 
 function Measuring({ stage }: { stage: BenchStage }) {
-  const field = useRef<HTMLInputElement>(null);
-  const [working, setWorking] = useState<WorkingName | null>(null);
-  const [changing, setChanging] = useState(false);
-  const [keypad, setKeypad] = useState(() => window.matchMedia('(any-pointer: coarse)').matches);
-  useEffect(
-    () =>
-      listenForReadings({
-        page: document,
-        field: () => field.current,
-        closeDrawer: () => {
-          setWorking(null);
-          setChanging(false);
-        },
-      }),
-    [],
-  );
-  const asked = questioned.value !== null;
-  useEffect(() => {
-    if (!asked) field.current?.focus({ preventScroll: true });
-  }, [asked, tab.value.name]);
   return (
-    <Screen
-      name="measure"
-      title={words.trade.stage[stage]}
-      silentTitle
+    <ReadingScreen
+      stage={stage}
+      head={
+        <div class="measure-head">
+          <Sides />
+          <Tabs tabs={tabsOf(stage, part.value?.vented)} onChoose={(one) => ask({ of: one.name })} />
+        </div>
+      }
       next={<Next stage={stage} />}
-      aside={<QuestionSign />}
-    >
-      <div class="measure-head">
-        <Sides />
-        <Tabs stage={stage} />
-      </div>
-      <SetupLine onChange={() => setChanging(true)} />
-      <div class={tab.value.round ? 'measure' : 'measure measure-single'}>
-        <div class="entry">{asked ? <Question /> : <ReadingField field={field} />}</div>
-        <FaceRing glance />
-        {!asked && <LastReading />}
-        {!asked && !sealed.value && (
-          <div class="keys">
-            {keypad && <Keypad field={field} />}
-            <button type="button" class="plain small keypad-switch" onClick={() => setKeypad(!keypad)}>
-              {keypad ? words.measure.hideKeypad : words.measure.showKeypad}
-            </button>
-          </div>
-        )}
-        <FaceRing />
-        <Numbers onOpen={setWorking} />
-        {tab.value.round && shownHere.value.length > 1 && (
-          <div class="measure-trace">
-            <TraceOf />
-          </div>
-        )}
-      </div>
-      {working && <Working name={working} onClose={() => setWorking(null)} />}
-      {changing && <ChangeSetup stage={stage} onClose={() => setChanging(false)} />}
-    </Screen>
+      change={(close) => <ChangeSetup stage={stage} onClose={close} />}
+    />
   );
 }
 
@@ -142,7 +79,7 @@ function ChangeSetup({ stage, onClose }: { stage: BenchStage; onClose: () => voi
   );
 }
 
-function Sides() {
+export function Sides() {
   const here = part.value;
   if (!here || parts.value.length < 2) return here ? <p class="side">{words.trade.rotor(here.side)}</p> : null;
   return (
@@ -155,23 +92,33 @@ function Sides() {
   );
 }
 
+interface TabsProps {
+  tabs: readonly Tab[];
+  label?: (tab: Tab) => string;
+  onChoose: (tab: Tab) => void;
+}
+
 /** How much of a tab is read: "5/8", or a tick. */
-function Tabs({ stage }: { stage: BenchStage }) {
+export function Tabs({ tabs, label = (one) => words.measure.tab[one.name], onChoose }: TabsProps) {
   const current = plan.value;
   if (!current) return null;
-  const options = tabsOf(stage, part.value?.vented).map((one) => {
+  const key = (one: Tab) => `${one.name}${one.turned ?? ''}`;
+  const options = tabs.map((one) => {
     const wanted = slotsOf(one, current);
     const read = wanted.filter((slot) => isRead(shown.value, slot)).length;
     const note = read === wanted.length ? '✓' : read > 0 ? `${read}/${wanted.length}` : '';
-    return { value: one.name, label: words.measure.tab[one.name], note };
+    return { value: key(one), label: label(one), note };
   });
   return (
     <div class="tabs">
       <Choice
         label={words.measure.tabs}
-        value={tab.value.name}
+        value={key(tab.value)}
         options={options}
-        onChange={(name) => ask({ of: name })}
+        onChange={(value) => {
+          const chosen = tabs.find((one) => key(one) === value);
+          if (chosen) onChoose(chosen);
+        }}
       />
     </div>
   );
@@ -203,17 +150,5 @@ function Next({ stage }: { stage: BenchStage }) {
     <a class={`button ${main}`} href={stepAddress(number, stage === 'before' ? 'verdict' : 'check')}>
       {stage === 'before' ? words.measure.next.verdict : words.measure.next.check}
     </a>
-  );
-}
-
-/** Questions that came late, after a time without connection. */
-function QuestionSign() {
-  const open = allQuestioned.value.filter((one) => one.id !== questioned.value?.id);
-  const first = open[0];
-  if (!first || stageHere.value === undefined) return null;
-  return (
-    <button type="button" class="attention" onClick={() => callUp(first)}>
-      {words.measure.nearlyAll(open.length)}
-    </button>
   );
 }

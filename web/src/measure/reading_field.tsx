@@ -8,6 +8,7 @@ import { words } from '../words';
 import {
   active,
   atActive,
+  circles,
   how,
   lastShown,
   moveBy,
@@ -27,9 +28,8 @@ import { angleOfPoint } from './slots';
 export function whereOf(slot: Slot): string {
   if (!tab.value.round) return words.trade.quantity[slot.quantity];
   const points = plan.value?.points ?? 0;
-  const circles = slots.value.reduce((most, one) => Math.max(most, one.circle + 1), 1);
   const point = words.measure.point(slot.point + 1, points);
-  return circles > 1 ? `${point}, ${words.measure.circle(slot.circle, circles)}` : point;
+  return circles.value > 1 ? `${point}, ${words.measure.circle(slot.circle, circles.value)}` : point;
 }
 
 /** Shows at once what was typed, before the screen is drawn again: no key may fall between two drawings. */

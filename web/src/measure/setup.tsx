@@ -7,7 +7,7 @@ import { length, NM_PER_IN, NM_PER_MM } from '../show/length';
 import { jobFile, planOf, refreshJob } from '../state/job';
 import { instrumentOf, instruments, shop } from '../state/shop';
 import { words } from '../words';
-import { angleOfPoint } from './slots';
+import { angleOfPoint, isOnCar } from './slots';
 import { Stepper } from './stepper';
 import { askZero, checkedToday, ZeroCheckField } from './zero_check';
 
@@ -27,12 +27,15 @@ export function firstPlan(part: Part, stage: Stage): MeasuringPlan {
     own;
   if (like) {
     const { version: _, ...rest } = like;
+    const onCar = isOnCar(stage);
     const place = stage === 'after' && like !== own ? 'on_arbor' : like.runout_place;
     return {
       ...rest,
       part_id: part.id,
       stage,
-      runout_place: place,
+      circles_from_edge_nm: onCar ? like.circles_from_edge_nm.slice(0, 1) : like.circles_from_edge_nm,
+      part_temperature_c: onCar ? null : (like.part_temperature_c ?? null),
+      runout_place: onCar ? 'on_car' : place,
       thickness_instrument_id: like.thickness_instrument_id ?? firstOf('micrometer')?.id ?? null,
       runout_instrument_id: like.runout_instrument_id ?? firstOf('dial_indicator')?.id ?? null,
       ...(own?.version ? { version: own.version } : {}),
@@ -45,7 +48,7 @@ export function firstPlan(part: Part, stage: Stage): MeasuringPlan {
     points: settings?.points ?? 8,
     turning: 'clockwise',
     circles_from_edge_nm: circleDistances(1, settings?.default_unit ?? 'mm'),
-    runout_place: stage === 'before' ? 'on_car' : 'on_arbor',
+    runout_place: stage === 'after' ? 'on_arbor' : 'on_car',
     part_temperature_c: null,
     thickness_instrument_id: firstOf('micrometer')?.id ?? null,
     runout_instrument_id: firstOf('dial_indicator')?.id ?? null,

@@ -1,4 +1,4 @@
-import type { BenchStage, Instrument, MeasuringPlan, Quantity } from '../api/schema';
+import type { BenchStage, Instrument, MeasuringPlan, Quantity, Stage } from '../api/schema';
 
 /** What is gone round together, as one tab of the screen. */
 export type TabName =
@@ -9,7 +9,10 @@ export type TabName =
   | 'cheek'
   | 'bore'
   | 'hat'
-  | 'roughness';
+  | 'roughness'
+  | 'bearing_play'
+  | 'hub_runout'
+  | 'on_hub';
 
 /** One place that wants a reading. */
 export interface Slot {
@@ -24,7 +27,11 @@ export interface Tab {
   /** Read at every point of the plan, or once each. */
   round: boolean;
   kind: Instrument['kind'];
+  /** By how many studs the part is turned on its hub, where that is what tells its rounds apart. */
+  turned?: number;
 }
+
+export const isOnCar = (stage: Stage): stage is 'on_car' | 'refit' => stage === 'on_car' || stage === 'refit';
 
 export const TABS: readonly Tab[] = [
   { name: 'thickness', quantities: ['thickness'], round: true, kind: 'micrometer' },
@@ -49,8 +56,29 @@ const LEFT_OUT: Record<BenchStage, readonly TabName[]> = { before: ['roughness']
 export const tabsOf = (stage: BenchStage, vented = true): Tab[] =>
   TABS.filter((tab) => !LEFT_OUT[stage].includes(tab.name) && (vented || tab.name !== 'cheek'));
 
+/** On the car: the play of the bearing, the part on its hub as it came, the bare hub, and the part turned by studs. */
+export function tabsOnCar(turns: readonly number[]): Tab[] {
+  const onHub = (turned: number): Tab => ({
+    name: 'on_hub',
+    quantities: ['runout_outboard'],
+    round: true,
+    kind: 'dial_indicator',
+    turned,
+  });
+  return [
+    { name: 'bearing_play', quantities: ['bearing_play'], round: false, kind: 'dial_indicator' },
+    onHub(0),
+    { name: 'hub_runout', quantities: ['hub_runout'], round: true, kind: 'dial_indicator' },
+    ...turns.filter((turned) => turned !== 0).map(onHub),
+  ];
+}
+
 export function slotsOf(tab: Tab, plan: Pick<MeasuringPlan, 'points' | 'circles_from_edge_nm'>): Slot[] {
   if (!tab.round) return tab.quantities.map((quantity) => ({ quantity, circle: 0, point: 0 }));
+  if (tab.turned !== undefined) {
+    const circle = tab.turned;
+    return Array.from({ length: plan.points }, (_, point) => ({ quantity: 'runout_outboard', circle, point }));
+  }
   const circles = tab.name === 'thickness' ? Math.max(plan.circles_from_edge_nm.length, 1) : 1;
   const slots: Slot[] = [];
   for (const quantity of tab.quantities) {

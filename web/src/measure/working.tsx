@@ -10,7 +10,7 @@ import { assessmentOf } from '../state/job';
 import { instrumentOf, personName, shop } from '../state/shop';
 import { words } from '../words';
 import { circleAnswer, thicknessAnswer } from './answers';
-import { how, part, plan, shownHere, slots, stage, tab } from './at_bench';
+import { circles, drawnCircle, how, part, plan, shownHere, slots, stage, tab } from './at_bench';
 import { finer, limitWords, micrometerDecides, ordersInWords } from './numbers';
 import { meanAt, readingsAt } from './shown';
 import { angleOfPoint, type Slot } from './slots';
@@ -105,18 +105,19 @@ function Readings() {
 
 function shortWhere(slot: Slot): string {
   if (!tab.value.round) return words.trade.quantity[slot.quantity];
-  const circles = slots.value.reduce((most, one) => Math.max(most, one.circle + 1), 1);
-  return circles > 1 ? `${slot.point + 1}, ${words.measure.circle(slot.circle, circles)}` : `${slot.point + 1}`;
+  return circles.value > 1
+    ? `${slot.point + 1}, ${words.measure.circle(slot.circle, circles.value)}`
+    : `${slot.point + 1}`;
 }
 
 /** The means of the points as they were read, one series for each circle. */
 export function traceSeries() {
   const points = plan.value?.points ?? 1;
-  const circles = slots.value.reduce((most, slot) => Math.max(most, slot.circle + 1), 1);
-  return Array.from({ length: circles }, (_, circle) => ({
-    name: circles > 1 ? words.measure.circle(circle, circles) : words.measure.tab[tab.value.name],
+  const rows = circles.value;
+  return Array.from({ length: rows }, (_, circle) => ({
+    name: rows > 1 ? words.measure.circle(circle, rows) : words.measure.tab[tab.value.name],
     points: slots.value
-      .filter((slot) => slot.circle === circle)
+      .filter((slot) => drawnCircle(slot) === circle)
       .flatMap((slot) => {
         const nm = meanAt(shownHere.value, slot);
         return nm === null ? [] : [{ angle_deg: angleOfPoint(slot.point, points), value_mm: nm / 1e6 }];

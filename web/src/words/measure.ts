@@ -9,6 +9,9 @@ const tab: Record<TabName, string> = {
   cheek: 'Face to vent',
   bore: 'Bore',
   hat: 'Hat',
+  bearing_play: 'Bearing play',
+  hub_runout: 'Bare hub',
+  on_hub: 'Rotor on its hub',
 };
 
 export const measure = {
