@@ -4,9 +4,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "core/input_error.hpp"
-#include "core/runout/face_study.hpp"
-#include "core/verdict/least_cut.hpp"
+#include "core/uncertainty/conformity.hpp"
 #include "core/verdict/uncut_limits.hpp"
 
 namespace brakewright {
@@ -82,26 +80,7 @@ Extremes radius_ends(const std::vector<CurveGrid>& grids, const CurveBlock& odd)
   return ends;
 }
 
-std::unique_ptr<FaceStudy> trace_study(const VerdictInput& input, const PartReadings& part, std::size_t index) {
-  if (!part.arbor_runout) return nullptr;
-  try {
-    return std::make_unique<FaceStudy>(RunoutInput{.trace = part.arbor_runout->outboard,
-                                                   .indicator = part.arbor_runout->indicator,
-                                                   .limit_um = {},
-                                                   .confidence = input.confidence,
-                                                   .seed = input.seed,
-                                                   .draws = input.draws},
-                                       stream_of(index, Purpose::cleanup_face));
-  } catch (const InputError& error) {
-    const std::string& path = error.field();
-    const bool of_trace = path.rfind("trace", 0) == 0;
-    throw InputError(error.code(), "arbor_runout." + (of_trace ? "inside" + path.substr(5) : path), error.what());
-  }
-}
-
-double normal_below(double z) { return std::erfc(-z / std::numbers::sqrt2) / 2; }
-
-void put_taper(const PartReadings& part, PartVerdict& verdict) {
+void put_taper(const PartReadings& part, double confidence, PartVerdict& verdict) {
   double most = verdict.thickness.circles[0].mean_mm, least = most;
   for (const CircleOfThickness& circle : verdict.thickness.circles) {
     most = std::max(most, circle.mean_mm);
@@ -112,8 +91,10 @@ void put_taper(const PartReadings& part, PartVerdict& verdict) {
   const double spots =
       static_cast<double>(part.readings.size()) / static_cast<double>(verdict.thickness.circles.size());
   const double one = std::hypot(part.micrometer.repeatability_mm, part.micrometer.resolution_mm / std::sqrt(12.0));
-  const double u = std::max(1e-9, one * std::sqrt(2 / spots)), limit = part.limits.taper->value_mm;
-  verdict.p_taper_within = normal_below((limit - verdict.taper_mm) / u) - normal_below((-limit - verdict.taper_mm) / u);
+  const double limit = part.limits.taper->value_mm;
+  verdict.p_taper_within =
+      judge_conformity(verdict.taper_mm, one * std::sqrt(2 / spots), {.lower = -limit, .upper = limit}, confidence)
+          .p_conform;
 }
 
 }  // namespace
@@ -121,13 +102,12 @@ void put_taper(const PartReadings& part, PartVerdict& verdict) {
 GatheredDraws gather_drum(const VerdictInput& input, const PartReadings& part, std::size_t index,
                           ThicknessStudy& thickness, PartStudy& study) {
   GatheredDraws gathered;
-  const auto trace = trace_study(input, part, index);
+  const auto trace = part.arbor_runout
+                         ? face_study_of(input, *part.arbor_runout, {}, stream_of(index, Purpose::cleanup_face),
+                                         "arbor_runout", "inside")
+                         : nullptr;
   Random random(input.seed, stream_of(index, Purpose::lobes));
-  CutDraws cut({.lathe = input.lathe,
-                .scoring = part.scoring,
-                .margin_um = input.margin_um,
-                .remounted = !part.arbor_runout.has_value()},
-               input.seed, stream_of(index, Purpose::workshop));
+  CutDraws cut = cut_draws(input, part, index);
   const UncutLimits limits = uncut_limits(part, thickness.centre_mm());
   std::vector<CurveGrid> grids;
   std::vector<Extremes> ends;
@@ -147,15 +127,13 @@ GatheredDraws gather_drum(const VerdictInput& input, const PartReadings& part, s
     thickness.take(ends);
     note_as_it_is(ends, thickness.common_um(), limits, study.as_it_is_holds);
     append(gathered.final_um, -2.0F * cut.next_bore(radius_ends(grids, odd)) + thickness.common_um());
-    Lanes lowest = ends[0].lowest;
-    for (const Extremes& depth : ends) lowest = smaller(lowest, depth.lowest);
-    append(gathered.lowest_um, lowest + thickness.common_um());
+    append(gathered.lowest_um, lowest_of(ends) + thickness.common_um());
   }
   return gathered;
 }
 
 void put_drum_figures(const VerdictInput& input, const PartReadings& part, PartVerdict& verdict) {
-  put_taper(part, verdict);
+  put_taper(part, input.confidence, verdict);
   const Thickness& thickness = verdict.thickness;
   double high = (part.mirror_mm - thickness.min_mm) / 2, low = (part.mirror_mm - thickness.max_mm) / 2;
   if (part.arbor_runout) {

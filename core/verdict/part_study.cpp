@@ -4,11 +4,10 @@
 #include <cmath>
 
 #include "core/input_error.hpp"
-#include "core/runout/face_study.hpp"
 #include "core/thickness/check.hpp"
 #include "core/thickness/thickness_study.hpp"
+#include "core/uncertainty/conformity.hpp"
 #include "core/verdict/drum_study.hpp"
-#include "core/verdict/least_cut.hpp"
 #include "core/verdict/uncut_limits.hpp"
 #include "core/verdict/wear.hpp"
 
@@ -30,33 +29,8 @@ ThicknessInput thickness_input(const VerdictInput& input, const PartReadings& pa
           .draws = input.draws};
 }
 
-/// A study of one face, whose refusals name the job's own fields.
-std::unique_ptr<FaceStudy> face_study_of(const RunoutInput& input, std::uint64_t stream, const char* field) {
-  try {
-    return std::make_unique<FaceStudy>(input, stream);
-  } catch (const InputError& error) {
-    const std::string& path = error.field();
-    const bool of_trace = path.rfind("trace", 0) == 0;
-    throw InputError(error.code(), field + std::string(".") + (of_trace ? "outboard" + path.substr(5) : path),
-                     error.what());
-  }
-}
-
-RunoutInput runout_input(const VerdictInput& input, const RunoutReadings& readings,
-                         const std::optional<LengthLimit>& limit) {
-  return {.trace = readings.outboard,
-          .indicator = readings.indicator,
-          .limit_um = limit ? std::optional<double>(limit->value_mm * 1000) : std::nullopt,
-          .confidence = input.confidence,
-          .seed = input.seed,
-          .draws = input.draws};
-}
-
-double normal_below(double z) { return std::erfc(-z / std::sqrt(2.0)) / 2; }
-
-double p_depth_within(double depth_um, double u_um, double limit_um) {
-  if (u_um <= 0) return depth_um <= limit_um ? 1 : 0;
-  return normal_below((limit_um - depth_um) / u_um);
+double p_depth_within(double depth_um, const Scoring& scoring, double limit_um, double confidence) {
+  return judge_conformity(depth_um, scoring.u_um, {.upper = limit_um}, confidence).p_conform;
 }
 
 double share_of(const std::vector<std::uint8_t>& flags) {
@@ -143,14 +117,10 @@ GatheredDraws gather(const VerdictInput& input, const PartReadings& part, std::s
   std::unique_ptr<FaceStudy> face_study;
   const bool on_car = face != nullptr && !part.arbor_runout;
   if (face != nullptr) {
-    face_study = face_study_of(runout_input(input, *face, on_car ? part.limits.runout : std::nullopt),
+    face_study = face_study_of(input, *face, on_car ? part.limits.runout : std::nullopt,
                                stream_of(index, Purpose::cleanup_face), on_car ? "car_runout" : "arbor_runout");
   }
-  CutDraws cut({.lathe = input.lathe,
-                .scoring = part.scoring,
-                .margin_um = input.margin_um,
-                .remounted = !part.arbor_runout.has_value()},
-               input.seed, stream_of(index, Purpose::workshop));
+  CutDraws cut = cut_draws(input, part, index);
   const UncutLimits limits = uncut_limits(part, thickness.centre_mm());
   std::vector<Extremes> ends;
   for (std::size_t b = 0; b < thickness.blocks(); ++b) {
@@ -161,15 +131,47 @@ GatheredDraws gather(const VerdictInput& input, const PartReadings& part, std::s
     if (on_car) face_study->take(result.outboard_ends);
     note_as_it_is(ends, thickness.common_um(), limits, study.as_it_is_holds);
     append(gathered.final_um, result.final_um + thickness.common_um());
-    Lanes lowest = ends[0].lowest;
-    for (const Extremes& circle : ends) lowest = smaller(lowest, circle.lowest);
-    append(gathered.lowest_um, lowest + thickness.common_um());
+    append(gathered.lowest_um, lowest_of(ends) + thickness.common_um());
   }
   if (on_car) study.verdict.runout = face_study->finish();
   return gathered;
 }
 
 }  // namespace
+
+CutDraws cut_draws(const VerdictInput& input, const PartReadings& part, std::size_t index) {
+  return {{.lathe = input.lathe,
+           .scoring = part.scoring,
+           .margin_um = input.margin_um,
+           .remounted = !part.arbor_runout.has_value()},
+          input.seed,
+          stream_of(index, Purpose::workshop)};
+}
+
+Lanes lowest_of(std::span<const Extremes> ends) {
+  Lanes lowest = ends[0].lowest;
+  for (const Extremes& one : ends) lowest = smaller(lowest, one.lowest);
+  return lowest;
+}
+
+std::unique_ptr<FaceStudy> face_study_of(const VerdictInput& input, const RunoutReadings& readings,
+                                         const std::optional<LengthLimit>& limit, std::uint64_t stream,
+                                         const std::string& field, const std::string& face) {
+  try {
+    return std::make_unique<FaceStudy>(
+        RunoutInput{.trace = readings.outboard,
+                    .indicator = readings.indicator,
+                    .limit_um = limit ? std::optional<double>(limit->value_mm * 1000) : std::nullopt,
+                    .confidence = input.confidence,
+                    .seed = input.seed,
+                    .draws = input.draws},
+        stream);
+  } catch (const InputError& error) {
+    const std::string& path = error.field();
+    const bool of_trace = path.rfind("trace", 0) == 0;
+    throw InputError(error.code(), field + "." + (of_trace ? face + path.substr(5) : path), error.what());
+  }
+}
 
 std::uint64_t stream_of(std::size_t index, Purpose purpose) { return index * 10 + static_cast<std::uint64_t>(purpose); }
 
@@ -194,8 +196,8 @@ PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::s
                                                              : gather(input, part, index, thickness, study);
   verdict.thickness = thickness.finish();
   if (part.car_runout && !verdict.runout) {
-    const auto car = face_study_of(runout_input(input, *part.car_runout, part.limits.runout),
-                                   stream_of(index, Purpose::car_face), "car_runout");
+    const auto car =
+        face_study_of(input, *part.car_runout, part.limits.runout, stream_of(index, Purpose::car_face), "car_runout");
     for (std::size_t b = 0; b < car->blocks(); ++b) car->take(extremes(on_grid(car->next())));
     verdict.runout = car->finish();
   }
@@ -204,8 +206,8 @@ PartStudy study_part(const VerdictInput& input, const PartReadings& part, std::s
   if (verdict.runout) verdict.p_runout_within = verdict.runout->p_within;
   if (part.limits.scoring) {
     const double limit_um = part.limits.scoring->value_mm * 1000;
-    verdict.p_scoring_within = p_depth_within(part.scoring.outboard_um, part.scoring.u_um, limit_um) *
-                               p_depth_within(part.scoring.inboard_um, part.scoring.u_um, limit_um);
+    verdict.p_scoring_within = p_depth_within(part.scoring.outboard_um, part.scoring, limit_um, input.confidence) *
+                               p_depth_within(part.scoring.inboard_um, part.scoring, limit_um, input.confidence);
   }
   if (part.kind == PartKind::drum) put_drum_figures(input, part, verdict);
   if (part.kind == PartKind::rotor) verdict.cleanup = cleanup_of_points(input, part, verdict);

@@ -1,8 +1,13 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
+#include <span>
+#include <string>
 #include <vector>
 
+#include "core/runout/face_study.hpp"
+#include "core/verdict/least_cut.hpp"
 #include "core/verdict/verdict.hpp"
 
 namespace brakewright {
@@ -28,6 +33,18 @@ struct GatheredDraws {
   std::vector<float> final_um;
   std::vector<float> lowest_um;
 };
+
+/// Draws of the part's cut.
+CutDraws cut_draws(const VerdictInput& input, const PartReadings& part, std::size_t index);
+
+/// The least of what was drawn on all circles, or at all depths.
+Lanes lowest_of(std::span<const Extremes> ends);
+
+/// A study of one trace.
+/// @param field  of the job under which the trace stands, and `face` its name there: a refusal calls it by them
+std::unique_ptr<FaceStudy> face_study_of(const VerdictInput& input, const RunoutReadings& readings,
+                                         const std::optional<LengthLimit>& limit, std::uint64_t stream,
+                                         const std::string& field, const std::string& face = "outboard");
 
 /// The machine-to limit in force: the part's own, else discard with the house allowance, else none.
 std::optional<LengthLimit> machine_to_in_force(const VerdictInput& input, const PartReadings& part);

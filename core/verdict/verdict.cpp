@@ -33,8 +33,8 @@ Judged judge_part(const VerdictInput& input, std::size_t index) {
     for (Reason& reason : judged.decision.reasons) reason.part = part.name;
     verdict.reasons = judged.decision.reasons;
     const std::string& code = verdict.reasons.front().code;
-    const bool asked = code != "finding_reject" && code != "below_discard" && code != "over_discard" &&
-                       code != "discard_unclear";
+    const bool asked =
+        code != "finding_reject" && code != "below_discard" && code != "over_discard" && code != "discard_unclear";
     if (asked && judged.decision.question.rfind("limit:variation", 0) != 0) {
       const bool called = verdict.action == Action::cut || verdict.action == Action::replace ||
                           judged.decision.question == "machine_to" || judged.decision.question == "limit:machine_to";

@@ -1,24 +1,11 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
-#include "calc/calc.hpp"
-#include "core/input_error.hpp"
+#include "tests/calc/asked.hpp"
 
 namespace brakewright::calc {
 namespace {
-
-Json run(const char* name, const Json& input) { return find(name)->run(input); }
-
-std::string refusal(const char* name, const Json& input) {
-  try {
-    run(name, input);
-  } catch (const InputError& error) {
-    return error.code() + " " + error.field();
-  }
-  return "accepted";
-}
 
 Json readings(double mean_mm, std::vector<int> thousandths) {
   Json list = Json::array();

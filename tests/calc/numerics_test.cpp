@@ -1,24 +1,11 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
-#include "calc/calc.hpp"
-#include "core/input_error.hpp"
+#include "tests/calc/asked.hpp"
 
 namespace brakewright::calc {
 namespace {
-
-Json run(const char* name, const char* input) { return find(name)->run(Json::parse(input)); }
-
-std::string refusal(const char* name, const char* input) {
-  try {
-    run(name, input);
-  } catch (const InputError& error) {
-    return error.code() + " " + error.field();
-  }
-  return "accepted";
-}
 
 TEST(CalcCircle, AnswersWithTheFieldsOfTheContract) {
   const Json answer = run("circle", R"({"angles_deg":[0,90,180,270],"values_um":[12,10,8,10],"max_order":3})");

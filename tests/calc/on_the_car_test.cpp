@@ -1,29 +1,14 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 #include <numbers>
 
 #include "calc/base64.hpp"
-#include "calc/calc.hpp"
-#include "core/input_error.hpp"
 #include "core/uncertainty/random.hpp"
+#include "tests/calc/asked.hpp"
 
 namespace brakewright::calc {
 namespace {
-
-Json run(const char* name, const Json& input) { return find(name)->run(input); }
-Json run(const char* name, const char* input) { return run(name, Json::parse(input)); }
-
-std::string refusal(const char* name, const Json& input) {
-  try {
-    run(name, input);
-  } catch (const InputError& error) {
-    return error.code() + " " + error.field();
-  }
-  return "accepted";
-}
-std::string refusal(const char* name, const char* input) { return refusal(name, Json::parse(input)); }
 
 /// Standard base64 of bytes.
 std::string base64_of(const std::string& bytes) {
