@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <set>
 
+#include "core/pulsation/tyre.hpp"
 #include "shop/changing.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
@@ -81,10 +82,20 @@ bool has_readings(const JobFile& file, const Uuid& part_id, Stage stage) {
   return false;
 }
 
+void check_tyre(const std::optional<std::string>& tyre, const std::string& path) {
+  if (!tyre) return;
+  try {
+    static_cast<void>(read_tyre(*tyre));
+  } catch (const InputError& refusal) {
+    throw refusal.within(path);
+  }
+}
+
 }  // namespace
 
 JobFile Shop::open_job(Job job, std::vector<Part> parts, const Uuid& by) {
   check(job, "job");
+  check_tyre(job.tyre, "job.tyre");
   check_parts(parts);
   return changing(by, [&] {
     if (const auto present = store_.job_file(job.id)) {
@@ -122,6 +133,7 @@ JobFile Shop::open_job(Job job, std::vector<Part> parts, const Uuid& by) {
 
 Job Shop::change_job(const Job& wanted, const Uuid& by) {
   check(wanted);
+  check_tyre(wanted.tyre, "tyre");
   return changing(by, [&] {
     JobFile& present = open_file(wanted.id);
     if (wanted.version != present.job.version) {

@@ -114,6 +114,46 @@ describe('bad input', () => {
     },
   );
 
+  test.each<[string, object, string]>([
+    ['no taper', { taper_um: 0 }, 'taper_um'],
+    ['a taper that leans the other way', { taper_um: -50 }, 'taper_um'],
+    ['a taper in words', { taper_um: 'thin' }, 'taper_um'],
+    ['a taper of 3 mm', { taper_um: 3000 }, 'taper_um'],
+    ['a diameter of 5 mm', { diameter_nm: 5_000_000 }, 'diameter_nm'],
+    ['two studs', { studs: 2 }, 'studs'],
+    ['thirteen studs', { studs: 13 }, 'studs'],
+    ['half a stud', { studs: 4.5 }, 'studs'],
+    ['no name', { name: '' }, 'name'],
+  ])('a tapered plate with %s is refused by its field', async (_what, rest, field) => {
+    const plate = { id: newId(), name: 'thin wedge', hook: '', taper_um: 50, diameter_nm: 150_000_000, studs: 5 };
+    const body = { ...plate, note: '', active: true };
+    const path = `/taper-plates/${plate.id}${as}`;
+    const before = await seq();
+    expect(await shop.refusal('PUT', path, { ...body, ...rest })).toMatchObject({ status: 422, field });
+    expect(await seq()).toBe(before);
+    expect(await shop.want('PUT', path, body)).toMatchObject(body);
+  });
+
+  test.each<[string, object, string]>([
+    ['a tyre in words', { tyre: 'the wide ones' }, 'tyre'],
+    ['a tyre without its rim', { tyre: '205/55' }, 'tyre'],
+    ['a tyre that no road vehicle has', { tyre: '205/55 R60' }, 'tyre'],
+    ['a vehicle of a hundred tonnes', { vehicle_mass_kg: 100_000 }, 'vehicle_mass_kg'],
+    ['a pulsation felt in the roof', { felt_in: 'roof' }, 'felt_in'],
+    ['a pulsation that stands', { felt_speed_km_per_h: 0 }, 'felt_speed_km_per_h'],
+    ['a frequency below nought', { felt_frequency_hz: -12 }, 'felt_frequency_hz'],
+  ])('a job with %s is refused by its field, as it is opened and later', async (_what, rest, field) => {
+    const body = newJob(scene, ['left']);
+    const opening = { ...body, job: { ...body.job, ...rest } };
+    expect(await shop.refusal('POST', `/jobs${as}`, opening)).toMatchObject({ status: 422, field: `job.${field}` });
+    const { job } = await shop.want('POST', `/jobs${as}`, body);
+    const refused = await shop.refusal('PUT', `/jobs/${job.id}${as}`, { ...job, ...rest });
+    expect(refused).toMatchObject({ status: 422, field });
+    expect(refused.message.length).toBeGreaterThan(10);
+    const told = { tyre: '205/55 R16', vehicle_mass_kg: 1450, felt_in: 'pedal', felt_speed_km_per_h: 80 };
+    expect(await shop.want('PUT', `/jobs/${job.id}${as}`, { ...job, ...told })).toMatchObject(told);
+  });
+
   test.each(['NaN', 'Infinity', '1e999', '-1e999'])('%s in JSON is refused', async (number) => {
     const id = newId();
     const text = `{"id":"${id}","name":"L","dial_um_per_mark":${number},"dial_sd_um":5,"mount_runout_um":30,"note":"","active":true}`;

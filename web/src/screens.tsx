@@ -22,6 +22,7 @@ import { Gauge } from './shop/gauge';
 import { Instruments } from './shop/instruments';
 import { Lathes } from './shop/lathes';
 import { People } from './shop/people';
+import { Plates } from './shop/plates';
 import { Rules } from './shop/rules';
 import { Verdict } from './verdict/verdict';
 
@@ -57,6 +58,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/shop/lathes/:id/study', StudyScreen as Room],
   ['/shop/pegboard', Pegboard],
   ['/shop/edges', Edges],
+  ['/shop/plates', Plates],
   ['/shop/rules', Rules],
   ['/shop/backups', Backups],
   ['/shop/exports', Exports],

@@ -2,7 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
-import type { Job, JobFile } from '../api/schema';
+import type { FeltIn, Job, JobFile } from '../api/schema';
 import { Conflict } from '../conflict/conflict';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
@@ -20,7 +20,6 @@ import { type Block, blocks } from './blocks';
 import { type ArrivalDraft, type DraftFault, draftFaults, draftOf, emptyDraft, jobOf, partsOf } from './draft';
 
 const DRAFT = 'arrival';
-const FIELDS = ['vehicle', 'brought_by', 'odometer', 'complaint_note'];
 
 /** A new job: nothing is lost by a reload, and sending it twice opens it once. */
 export function NewJob() {
@@ -58,8 +57,10 @@ export function Arrival() {
 }
 
 function OpenedJob({ file }: { file: JobFile }) {
-  const [base, setBase] = useState(file);
-  const [draft, setDraft] = useState(() => draftOf(file));
+  const kept = `${DRAFT}.${file.job.id}`;
+  const [start] = useState(() => startOf(file, kept));
+  const [base, setBase] = useState(start.base);
+  const [draft, setDraft] = useState(start.draft);
   const [merge, setMerge] = useState<Merge<Job> | null>(null);
   const saving = useSaving();
   const put = (body: Job) => call('put', '/jobs/{job_id}', { path: { job_id: body.id }, body });
@@ -73,7 +74,8 @@ function OpenedJob({ file }: { file: JobFile }) {
       setMerge(null);
       await saveParts();
       await refreshJob();
-      setBase(jobFile.value ?? file);
+      dropDraft(localStorage, kept);
+      setBase(jobFile.value?.job ?? file.job);
       go(`/jobs/${file.job.number}/limits`);
     });
   const saveParts = async () => {
@@ -89,15 +91,20 @@ function OpenedJob({ file }: { file: JobFile }) {
       );
     }
   };
-  const mine = (): Job => ({ ...base.job, ...jobOf(draft) });
+  const mine = (): Job => ({ ...base, ...jobOf(draft) });
+  const change = (part: Partial<ArrivalDraft>) => {
+    const next = { ...draft, ...part };
+    setDraft(next);
+    keepDraft(localStorage, kept, { base, draft: next });
+  };
   return (
     <>
       <Asked
         title={words.arrival.title}
         draft={draft}
-        change={(part) => setDraft({ ...draft, ...part })}
+        change={change}
         saving={saving}
-        finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base.job, mine()) }}
+        finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base, mine()) }}
         opened
       />
       {merge ? (
@@ -116,11 +123,22 @@ function OpenedJob({ file }: { file: JobFile }) {
   );
 }
 
+/** What was half typed here, with the job as it stood when that began; a sealed job is shown as it is. */
+function startOf(file: JobFile, kept: string): { base: Job; draft: ArrivalDraft } {
+  const present = { base: file.job, draft: draftOf(file) };
+  if (file.job.state === 'sealed') return present;
+  const { base, draft } = readDraft(localStorage, kept, present);
+  return { base, draft: { ...present.draft, ...draft } };
+}
+
 function showField(path: string, value: unknown): string {
   if (value === null || value === '') return words.conflict.empty;
   if (path === 'worker_person_id') return personName(String(value));
   if (path === 'lathe_id') return shop.value?.lathes.find((one) => one.id === value)?.name ?? '';
   if (path === 'complaint') return words.trade.complaint[value as Job['complaint']];
+  if (path === 'felt_in') return words.trade.feltIn[value as FeltIn];
+  if (path === 'felt_speed_km_per_h') return `${value} km/h`;
+  if (path === 'vehicle_mass_kg') return `${value} kg`;
   return String(value);
 }
 
@@ -153,7 +171,10 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
       setAt(blocks.findIndex((block) => block.faults.some((fault) => faults.includes(fault))));
     } else finish?.act();
   };
-  const elsewhere = wrongElsewhere(saving.trouble, FIELDS);
+  const elsewhere = wrongElsewhere(
+    saving.trouble,
+    shown.flatMap((block) => block.fields),
+  );
   return (
     <Screen
       name="arrival"

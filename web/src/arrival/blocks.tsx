@@ -6,6 +6,7 @@ import { Choice } from '../shell/choice';
 import { people, shop } from '../state/shop';
 import { words } from '../words';
 import type { ArrivalDraft, DraftFault } from './draft';
+import { Felt, Rolling } from './felt';
 
 export interface BlockProps {
   draft: ArrivalDraft;
@@ -22,12 +23,15 @@ export interface Block {
   name: string;
   question: string;
   faults: readonly DraftFault[];
+  /** Fields that it shows beside themselves what was wrong with. */
+  fields: readonly string[];
   body: (props: BlockProps) => ComponentChildren;
 }
 
 const COMPLAINTS: readonly Job['complaint'][] = ['pulsation', 'noise', 'pull', 'pad_change', 'inspection', 'practice'];
 
-function Complaint({ draft, change, faults }: BlockProps) {
+function Complaint(props: BlockProps) {
+  const { draft, change, faults } = props;
   const { choices, question, note, note_hint, habit } = words.arrival.complaint;
   return (
     <>
@@ -57,11 +61,13 @@ function Complaint({ draft, change, faults }: BlockProps) {
         onInput={(complaint_note) => change({ complaint_note })}
       />
       <p class="small soft">{habit}</p>
+      <Felt {...props} />
     </>
   );
 }
 
-function Vehicle({ draft, change, faults, trouble, onEnter }: BlockProps) {
+function Vehicle(props: BlockProps) {
+  const { draft, change, faults, trouble, onEnter } = props;
   const { label, hint, odometer, odometer_hint, unit } = words.arrival.vehicle;
   const wrong = (field: 'vehicle' | 'brought_by' | 'odometer') =>
     faults.includes(field) ? words.arrival.needed[field] : wrongWith(trouble, field);
@@ -101,6 +107,7 @@ function Vehicle({ draft, change, faults, trouble, onEnter }: BlockProps) {
           onChange={(odometer_unit) => change({ odometer_unit })}
         />
       </div>
+      <Rolling {...props} />
     </>
   );
 }
@@ -178,14 +185,23 @@ function Bench({ draft, change }: BlockProps) {
   );
 }
 
+const FELT = ['felt_speed_km_per_h', 'felt_frequency_hz'] as const;
+
 export const blocks: readonly Block[] = [
-  { name: 'complaint', question: words.arrival.complaint.question, faults: ['complaint'], body: Complaint },
+  {
+    name: 'complaint',
+    question: words.arrival.complaint.question,
+    faults: ['complaint', ...FELT],
+    fields: ['complaint_note', 'felt_in', ...FELT],
+    body: Complaint,
+  },
   {
     name: 'vehicle',
     question: words.arrival.vehicle.question,
-    faults: ['vehicle', 'brought_by', 'odometer'],
+    faults: ['vehicle', 'brought_by', 'odometer', 'vehicle_mass_kg'],
+    fields: ['vehicle', 'brought_by', 'odometer', 'vehicle_mass_kg', 'tyre'],
     body: Vehicle,
   },
-  { name: 'rotors', question: words.arrival.rotors.question, faults: [], body: Rotors },
-  { name: 'bench', question: words.arrival.bench.question, faults: [], body: Bench },
+  { name: 'rotors', question: words.arrival.rotors.question, faults: [], fields: [], body: Rotors },
+  { name: 'bench', question: words.arrival.bench.question, faults: [], fields: [], body: Bench },
 ];

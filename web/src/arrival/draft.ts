@@ -1,4 +1,5 @@
-import type { Job, JobFile, Part } from '../api/schema';
+import type { FeltIn, Job, JobFile, Part } from '../api/schema';
+import { kilograms, kmPerHour, type MassUnit, type SpeedUnit, toldMass, toldSpeed, typedNumber } from './measures';
 
 /** What is asked of a job that comes in, as it is half typed. */
 export interface ArrivalDraft {
@@ -9,6 +10,13 @@ export interface ArrivalDraft {
   vehicle: string;
   odometer: string;
   odometer_unit: 'km' | 'mi';
+  tyre: string;
+  mass: string;
+  mass_unit: MassUnit;
+  felt_in: FeltIn | '';
+  felt_speed: string;
+  speed_unit: SpeedUnit;
+  felt_frequency: string;
   brought_by: string;
   axle: Job['axle'];
   sides: 'both' | 'left' | 'right';
@@ -27,6 +35,13 @@ export function emptyDraft(newId: () => string, worker: string | null, lathe: st
     vehicle: '',
     odometer: '',
     odometer_unit: 'km',
+    tyre: '',
+    mass: '',
+    mass_unit: 'kg',
+    felt_in: '',
+    felt_speed: '',
+    speed_unit: 'km/h',
+    felt_frequency: '',
     brought_by: '',
     axle: 'front',
     sides: 'both',
@@ -39,6 +54,8 @@ export function emptyDraft(newId: () => string, worker: string | null, lathe: st
 
 export function draftOf({ job, parts }: JobFile): ArrivalDraft {
   const [first, second] = parts;
+  const speed = toldSpeed(job.felt_speed_km_per_h);
+  const mass = toldMass(job.vehicle_mass_kg);
   return {
     job_id: job.id,
     part_ids: {
@@ -50,6 +67,13 @@ export function draftOf({ job, parts }: JobFile): ArrivalDraft {
     vehicle: job.vehicle,
     odometer: job.odometer == null ? '' : String(job.odometer),
     odometer_unit: job.odometer_unit,
+    tyre: job.tyre ?? '',
+    mass: mass?.text ?? '',
+    mass_unit: mass?.unit ?? (job.odometer_unit === 'mi' ? 'lb' : 'kg'),
+    felt_in: job.felt_in ?? '',
+    felt_speed: speed?.text ?? '',
+    speed_unit: speed?.unit ?? (job.odometer_unit === 'mi' ? 'mph' : 'km/h'),
+    felt_frequency: job.felt_frequency_hz == null ? '' : String(job.felt_frequency_hz),
     brought_by: job.brought_by,
     axle: job.axle,
     sides: second ? 'both' : (first?.side ?? 'left'),
@@ -61,7 +85,14 @@ export function draftOf({ job, parts }: JobFile): ArrivalDraft {
 }
 
 /** What is still missing or cannot be so, by field; empty when the job can be opened. */
-export type DraftFault = 'complaint' | 'vehicle' | 'brought_by' | 'odometer';
+export type DraftFault =
+  | 'complaint'
+  | 'vehicle'
+  | 'brought_by'
+  | 'odometer'
+  | 'vehicle_mass_kg'
+  | 'felt_speed_km_per_h'
+  | 'felt_frequency_hz';
 
 const ODOMETER = /^[0-9]{1,7}$/;
 
@@ -73,9 +104,21 @@ export function draftFaults(draft: ArrivalDraft): DraftFault[] {
   if (draft.complaint === '') faults.push('complaint');
   if (draft.vehicle.trim() === '') faults.push('vehicle');
   if (draft.odometer.trim() !== '' && !ODOMETER.test(odometerDigits(draft.odometer))) faults.push('odometer');
+  if (typedNumber(draft.mass) === 'wrong') faults.push('vehicle_mass_kg');
+  if (typedNumber(draft.felt_speed) === 'wrong') faults.push('felt_speed_km_per_h');
+  if (typedNumber(draft.felt_frequency) === 'wrong') faults.push('felt_frequency_hz');
   if (draft.brought_by.trim() === '') faults.push('brought_by');
   return faults;
 }
+
+const value = (text: string, of: (given: number) => number): number | null => {
+  const typed = typedNumber(text);
+  return typeof typed === 'number' ? of(typed) : null;
+};
+
+/** Whether anything is told of what is felt on the road. */
+export const tellsFelt = (draft: ArrivalDraft) =>
+  draft.felt_in !== '' || draft.felt_speed.trim() !== '' || draft.felt_frequency.trim() !== '';
 
 /** The job's own fields as drafted. @throws nothing: call it when `draftFaults` is empty. */
 export function jobOf(draft: ArrivalDraft): Job {
@@ -88,6 +131,11 @@ export function jobOf(draft: ArrivalDraft): Job {
     axle: draft.axle,
     odometer: draft.odometer.trim() === '' ? null : Number(odometerDigits(draft.odometer)),
     odometer_unit: draft.odometer_unit,
+    tyre: draft.tyre.trim() === '' ? null : draft.tyre.trim(),
+    vehicle_mass_kg: value(draft.mass, (given) => kilograms(given, draft.mass_unit)),
+    felt_in: draft.felt_in === '' ? null : draft.felt_in,
+    felt_speed_km_per_h: value(draft.felt_speed, (given) => kmPerHour(given, draft.speed_unit)),
+    felt_frequency_hz: value(draft.felt_frequency, (given) => given),
     worker_person_id: draft.worker_person_id,
     lathe_id: draft.lathe_id,
   };

@@ -1,5 +1,6 @@
 import type {
   Action,
+  FeltIn,
   FindingKind,
   Instrument,
   Job,
@@ -46,6 +47,12 @@ const complaint: Record<Job['complaint'], string> = {
   pad_change: 'Pad change',
   inspection: 'Inspection',
   practice: 'Practice',
+};
+const feltIn: Record<FeltIn, string> = {
+  pedal: 'Pedal',
+  steering_wheel: 'Steering wheel',
+  seat: 'Seat',
+  body: 'Whole body',
 };
 const action: Record<Action, string> = {
   leave: 'Leave it',
@@ -119,6 +126,7 @@ export const trade = {
   turning,
   runoutPlace,
   complaint,
+  feltIn,
   action,
   limit,
   limitSource,
