@@ -44,6 +44,7 @@ function addressesOf(open: Line[], closed: Line[], lathe: string): Record<string
     limits_unknown: `/jobs/${at('limits')}/limits`,
     look: `/jobs/${at('findings')}/look`,
     before: `/jobs/${at('readings')}/before`,
+    car: `/jobs/${at('readings')}/car`,
     verdict: `/jobs/${at('decision')}/verdict`,
     verdict_not_yet: `/jobs/${at('limits')}/verdict`,
     verdict_decided: `/jobs/${at('readings_after')}/verdict`,

@@ -1,6 +1,7 @@
 import type { ComponentType } from 'preact';
 import { Arrival, NewJob } from './arrival/arrival';
 import { Board } from './board/board';
+import { Car } from './car/car';
 import { Check } from './check/check';
 import { StudyScreen } from './check/study_screen';
 import { CutByHand } from './cut/cut';
@@ -41,6 +42,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/arrival', Arrival],
   ['/jobs/:number/limits', LimitsScreen],
   ['/jobs/:number/look', Look],
+  ['/jobs/:number/car', Car],
   ['/jobs/:number/before', Before],
   ['/jobs/:number/verdict', Verdict],
   ['/jobs/:number/mount', MountScreen],

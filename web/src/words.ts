@@ -1,6 +1,7 @@
 /** Every word that the page says, in one place: `words.measure.lowest`. A room of the page has its own leaf. */
 import { arrival } from './words/arrival';
 import { board } from './words/board';
+import { car } from './words/car';
 import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
@@ -29,6 +30,7 @@ export const words = {
   pictures,
   arrival,
   board,
+  car,
   check,
   conflict,
   cut,

@@ -10,6 +10,7 @@ import { type Saving, useSaving, wrongElsewhere } from '../controls/saving';
 import { useWide } from '../controls/wide';
 import { go } from '../route/router';
 import { Screen } from '../shell/screen';
+import { stepAddress } from '../shell/step_path';
 import { dropDraft, keepDraft, readDraft } from '../state/drafts';
 import { jobFile, refreshJob, sealed } from '../state/job';
 import { person, personName, shop } from '../state/shop';
@@ -191,6 +192,10 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
           <button type="button" onClick={() => setAt(at - 1)}>
             {words.arrival.back}
           </button>
+        ) : opened ? (
+          <a class="button" href={stepAddress(jobFile.value?.job.number, 'car')}>
+            {words.car.to_car}
+          </a>
         ) : null
       }
     >

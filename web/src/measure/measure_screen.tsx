@@ -38,6 +38,7 @@ function FirstSetup({ part: here, stage }: { part: Part; stage: BenchStage }) {
           {ready ? setup.begin : zero.without}
         </button>
       }
+      aside={stage === 'before' ? <ToCar /> : null}
     >
       <Sides />
       <p class="caution">{words.measure.caution}</p>
@@ -58,8 +59,18 @@ function Measuring({ stage }: { stage: BenchStage }) {
         </div>
       }
       next={<Next stage={stage} />}
+      aside={stage === 'before' ? <ToCar /> : null}
       change={(close) => <ChangeSetup stage={stage} onClose={close} />}
     />
+  );
+}
+
+/** While the part is still on its hub, it can be read there. */
+function ToCar() {
+  return (
+    <a class="button plain" href={stepAddress(jobFile.value?.job.number, 'car')}>
+      {words.car.title}
+    </a>
   );
 }
 

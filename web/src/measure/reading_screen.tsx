@@ -21,12 +21,13 @@ interface Props {
   /** Between the head and the reading: what the hand does first. */
   first?: ComponentChildren;
   next: ComponentChildren;
+  aside?: ComponentChildren;
   /** The drawer in which it is changed how the part is gone round. */
   change: (close: () => void) => ComponentChildren;
 }
 
 /** Reading point by point: the field, the keys, the face, and what the readings say. */
-export function ReadingScreen({ stage, head, first, next, change }: Props) {
+export function ReadingScreen({ stage, head, first, next, aside, change }: Props) {
   const field = useRef<HTMLInputElement>(null);
   const [working, setWorking] = useState<WorkingName | null>(null);
   const [changing, setChanging] = useState(false);
@@ -48,7 +49,13 @@ export function ReadingScreen({ stage, head, first, next, change }: Props) {
     if (!asked) field.current?.focus({ preventScroll: true });
   }, [asked, tab.value.name, tab.value.turned]);
   return (
-    <Screen name="measure" title={words.trade.stage[stage]} silentTitle next={next} aside={<QuestionSign />}>
+    <Screen
+      name="measure"
+      title={words.trade.stage[stage]}
+      silentTitle
+      next={next}
+      aside={<QuestionSign otherwise={aside} />}
+    >
       {head}
       {first}
       <SetupLine onChange={() => setChanging(true)} />
@@ -78,11 +85,11 @@ export function ReadingScreen({ stage, head, first, next, change }: Props) {
   );
 }
 
-/** Questions that came late, after a time without connection. */
-function QuestionSign() {
+/** Questions that came late, after a time without connection; `otherwise` where there are none. */
+function QuestionSign({ otherwise }: { otherwise: ComponentChildren }) {
   const open = allQuestioned.value.filter((one) => one.id !== questioned.value?.id);
   const first = open[0];
-  if (!first || stageHere.value === undefined) return null;
+  if (!first || stageHere.value === undefined) return <>{otherwise}</>;
   return (
     <button type="button" class="attention" onClick={() => callUp(first)}>
       {words.measure.nearlyAll(open.length)}

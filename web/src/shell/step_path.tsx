@@ -34,11 +34,11 @@ const STEP_WAITED_FOR: Record<WaitsFor, Step | null> = {
 };
 
 /**
- * Pages of a job that lie beside the path: where it came from, what the readings after the cut say, and a cut whose
- * passes are only written down.
+ * Pages of a job that lie beside the path: where it came from, what is read on the car, what the readings after the cut
+ * say, and a cut whose passes are only written down.
  */
-export type Aside = 'arrival' | 'check' | 'by_hand';
-const BELONGS_TO: Record<string, Step> = { check: 'after', by_hand: 'cut' };
+export type Aside = 'arrival' | 'car' | 'check' | 'by_hand';
+const BELONGS_TO: Record<string, Step> = { car: 'before', check: 'after', by_hand: 'cut' };
 
 /** Which step of the path a page belongs to; null for a page that is not a job's. */
 export function stepOf(page: string): Step | 'arrival' | null {

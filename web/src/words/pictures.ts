@@ -1,6 +1,12 @@
 const TIMES = ['', 'Once', 'Twice', 'Three times', 'Four times', 'Five times', 'Six times'];
 
 export const pictures = {
+  hub: {
+    hub_mark: 'chalk mark of the hub',
+    rotor_mark: 'chalk mark of the rotor',
+    plate: 'thick side of the plate',
+    seen: 'seen from outside',
+  },
   point: 'Point',
   angle: 'Angle',
   value: 'Value',
