@@ -1,4 +1,8 @@
-/** Every word that the page says, in one place: `words.measure.lowest`. A room of the page has its own leaf. */
+/**
+ * Every word that the page says, in one place: `words.measure.lowest`. A room of the page has its own leaf. What is said
+ * otherwise of a drum is laid over them while the part on the bench is one.
+ */
+import { signal } from '@preact/signals';
 import { arrival } from './words/arrival';
 import { board } from './words/board';
 import { car } from './words/car';
@@ -6,12 +10,16 @@ import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
 import { dials } from './words/dials';
+import { before } from './words/drum/before';
+import { inHat } from './words/drum/in_hat';
+import { lathe } from './words/drum/lathe';
 import { finish } from './words/finish';
 import { guide } from './words/guide';
 import { limits } from './words/limits';
 import { look } from './words/look';
 import { measure } from './words/measure';
 import { mount } from './words/mount';
+import { overlay } from './words/overlay';
 import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
 import { plan } from './words/plan';
@@ -23,7 +31,7 @@ import { trade } from './words/trade';
 import { verdict } from './words/verdict';
 import { who } from './words/who';
 
-export const words = {
+export const rooms = {
   shell,
   trade,
   measure,
@@ -48,3 +56,18 @@ export const words = {
   verdict,
   who,
 };
+
+/** What is turned: a disc, a drum, or the drum in a disc's hat. */
+export type PartKind = 'disc' | 'drum' | 'drum_in_hat';
+
+const ofDrum = overlay(overlay(rooms, before), lathe);
+const KINDS: Record<PartKind, typeof rooms> = { disc: rooms, drum: ofDrum, drum_in_hat: overlay(ofDrum, inHat) };
+
+export const wordsOf = (kind: PartKind): typeof rooms => KINDS[kind];
+
+/** The kind of the part that the screen is about; whoever reads `words` follows it. */
+export const spokenOf = signal<PartKind>('disc');
+
+export const words = new Proxy(rooms, {
+  get: (_, room) => KINDS[spokenOf.value][room as keyof typeof rooms],
+});

@@ -1,4 +1,5 @@
 import { useId } from 'preact/hooks';
+import { words } from '../words';
 import { placeLabels, type Rung, thicknessScale } from './ladder';
 import './edge_scale.css';
 
@@ -25,8 +26,8 @@ interface Props {
   zones: readonly ScaleZone[];
   /** Where a thickness most likely lies, beside the bar. */
   band_mm?: { low: number; high: number } | undefined;
-  /** Full thickness for the small edge beside the enlarged one. */
-  whole_mm: number;
+  /** Full thickness for the small edge beside the enlarged one; null for a drum, of whose wall only the inside is known. */
+  whole_mm: number | null;
 }
 
 const WIDTH = 360;
@@ -40,15 +41,13 @@ const LABEL_GAP = 37;
 
 /**
  * A rotor's edge in section, thickness upward, to scale: the whole edge small at the left, and the stretch in which its
- * limits lie enlarged beside it.
+ * limits lie enlarged beside it. For a drum the millimetres are diameters with a minus: what wears goes downward here too.
  */
 export function EdgeScale({ summary, rungs, zones, band_mm, whole_mm }: Props) {
   const hatch = useId();
   const shown = [...rungs.map((rung) => rung.mm), ...(band_mm ? [band_mm.low, band_mm.high] : [])];
   const scale = thicknessScale(shown, LENGTH);
   const y = (mm: number) => TOP + LENGTH - Math.min(Math.max(scale.at(mm), 0), LENGTH);
-  const whole = Math.max(whole_mm, scale.high_mm);
-  const wholeY = (mm: number) => TOP + LENGTH - (mm / whole) * LENGTH;
   const placed = placeLabels(rungs, (mm) => TOP + LENGTH - scale.at(mm), LABEL_GAP, HEIGHT - 18);
   return (
     <svg class="edge-scale" viewBox={`0 0 ${WIDTH} ${HEIGHT}`} role="img" aria-label={summary}>
@@ -60,20 +59,7 @@ export function EdgeScale({ summary, rungs, zones, band_mm, whole_mm }: Props) {
           <line class="hatch-scrap" x1="0" y1="0" x2="0" y2="7" />
         </pattern>
       </defs>
-      <rect class="edge" x={EDGE.x} y={wholeY(whole_mm)} width={EDGE.width} height={TOP + LENGTH - wholeY(whole_mm)} />
-      <path
-        class="leader"
-        d={`M${EDGE.x + EDGE.width} ${wholeY(scale.low_mm)} L${BAR.x} ${TOP + LENGTH} M${EDGE.x + EDGE.width} ${wholeY(
-          Math.min(scale.high_mm, whole),
-        )} L${BAR.x} ${TOP}`}
-      />
-      <rect
-        class="looked-at"
-        x={EDGE.x - 2}
-        y={wholeY(Math.min(scale.high_mm, whole))}
-        width={EDGE.width + 4}
-        height={Math.max(2, wholeY(scale.low_mm) - wholeY(Math.min(scale.high_mm, whole)))}
-      />
+      {whole_mm === null ? <Grows /> : <WholeEdge whole_mm={whole_mm} low_mm={scale.low_mm} high_mm={scale.high_mm} />}
       {zones.map((zone) => {
         const top = y(zone.to_mm);
         const height = Math.max(0, y(zone.from_mm) - top);
@@ -96,6 +82,44 @@ export function EdgeScale({ summary, rungs, zones, band_mm, whole_mm }: Props) {
         <Mark key={rung.name} rung={rung as ScaleRung & typeof rung} />
       ))}
     </svg>
+  );
+}
+
+/** The whole edge, small, with the stretch that is looked at. */
+function WholeEdge({ whole_mm, low_mm, high_mm }: { whole_mm: number; low_mm: number; high_mm: number }) {
+  const whole = Math.max(whole_mm, high_mm);
+  const y = (mm: number) => TOP + LENGTH - (mm / whole) * LENGTH;
+  const top = y(Math.min(high_mm, whole));
+  return (
+    <>
+      <rect class="edge" x={EDGE.x} y={y(whole_mm)} width={EDGE.width} height={TOP + LENGTH - y(whole_mm)} />
+      <path
+        class="leader"
+        d={`M${EDGE.x + EDGE.width} ${y(low_mm)} L${BAR.x} ${TOP + LENGTH} M${EDGE.x + EDGE.width} ${top} L${BAR.x} ${TOP}`}
+      />
+      <rect class="looked-at" x={EDGE.x - 2} y={top} width={EDGE.width + 4} height={Math.max(2, y(low_mm) - top)} />
+    </>
+  );
+}
+
+/** Which way a drum goes as it wears. */
+function Grows() {
+  const x = EDGE.x + EDGE.width / 2;
+  return (
+    <>
+      <path
+        class="edge-arrow"
+        d={`M${x} ${TOP} V${TOP + LENGTH} M${x - 7} ${TOP + LENGTH - 10} L${x} ${TOP + LENGTH} L${x + 7} ${TOP + LENGTH - 10}`}
+      />
+      <text
+        class="zone-label"
+        x={x}
+        y={TOP + LENGTH / 2}
+        transform={`rotate(-90 ${x} ${TOP + LENGTH / 2}) translate(0 -8)`}
+      >
+        {words.pictures.scale.grows}
+      </text>
+    </>
   );
 }
 

@@ -1,11 +1,13 @@
 import { angle, digitsOfMm, type HowShown, lengthOfMm } from '../show/length';
 import { words } from '../words';
+import { bothEnds } from './drum_geometry';
 import { Figure } from './figure';
 import { bands, type OnRing, pointAt, sectors, shade, shadeColour, spotAt, type Turning, wedge } from './ring_geometry';
 
 /**
- * A rotor's face seen from outside, as a ring with the reading points on it. Each point's piece of the ring is coloured
- * by how far it lies from `middle_mm`; full colour at `span_mm`. The first circle is the outermost.
+ * A rotor's face seen from outside, or a drum seen into from its open edge, as a ring with the reading points on it. Each
+ * point's piece of the ring is coloured by how far it lies from `middle_mm`; full colour at `span_mm`. The first circle
+ * is the outermost; of a drum it is the depth nearest to the open edge.
  */
 export interface RingPoint extends OnRing {
   value_mm: number | null;
@@ -25,6 +27,8 @@ export interface RingProps {
   active?: { circle: number; point: number } | null;
   lowest?: { circle: number; point: number } | null;
   onPick?: (point: RingPoint) => void;
+  /** A drum: each point is a diameter, with an end on either side and the gauge's line across. */
+  across?: boolean;
   /** Without its legend and table, where another picture beside it carries them. */
   bare?: boolean;
 }
@@ -65,7 +69,8 @@ export function Ring(props: RingProps) {
 }
 
 function Face(props: RingProps) {
-  const { points, circles, turning, middle_mm, span_mm, active, onPick } = props;
+  const { circles, turning, middle_mm, span_mm, active, onPick, across = false } = props;
+  const points = across ? bothEnds(props.points) : props.points;
   const pick = (event: MouseEvent) => {
     const drawing = event.currentTarget as SVGSVGElement;
     const box = drawing.getBoundingClientRect();
@@ -81,7 +86,7 @@ function Face(props: RingProps) {
   // Pointing is the short cut: arrows in the reading's own field move between the points as well.
   return (
     <svg class={onPick ? 'ring ring-picks' : 'ring'} viewBox="-110 -110 220 220" aria-hidden="true" onClick={pick}>
-      <Metal />
+      {across ? <Bore /> : <Metal />}
       {points.length > 0 &&
         bands(circles, INNER, OUTER).map((band, circle) => (
           <Band
@@ -94,10 +99,39 @@ function Face(props: RingProps) {
         ))}
       <Direction turning={turning} />
       {points.map((point) => (
-        <Mark key={`${point.circle}-${point.point}`} point={point} {...props} />
+        <Mark key={`${point.circle}-${point.angle_deg}`} point={point} {...props} />
       ))}
+      {lit && across && <GaugeLine point={lit} {...props} />}
       {lit && <Lit point={lit} {...props} />}
     </svg>
+  );
+}
+
+/** The gauge across the drum, at its depth. */
+function GaugeLine({ point, circles, turning }: RingProps & { point: RingPoint }) {
+  const band = bands(circles, INNER, OUTER)[point.circle];
+  if (!band) return null;
+  const near = spotAt(point.angle_deg, band.middle, turning);
+  const far = spotAt(point.angle_deg + 180, band.middle, turning);
+  return (
+    <g class="ring-gauge">
+      <path d={`M${near.x} ${near.y}L${far.x} ${far.y}`} class="ring-halo" />
+      <path d={`M${near.x} ${near.y}L${far.x} ${far.y}`} />
+      <circle cx={far.x} cy={far.y} r={circles > 1 ? 4 : 6} />
+    </g>
+  );
+}
+
+/** A drum seen into: its wall, the braking surface down to the closed end, the holes for the studs. */
+function Bore() {
+  return (
+    <g>
+      <circle r={OUTER + 5} class="ring-metal" />
+      <circle r={OUTER} class="ring-plate" />
+      <circle r={INNER} class="ring-metal" />
+      <circle r={13} class="ring-plate" />
+      <Studs />
+    </g>
   );
 }
 
@@ -108,11 +142,19 @@ function Metal() {
       <circle r={INNER} class="ring-plate" />
       <circle r={INNER - 5} class="ring-hat" />
       <circle r={13} class="ring-plate" />
+      <Studs />
+    </g>
+  );
+}
+
+function Studs() {
+  return (
+    <>
       {Array.from({ length: STUDS }, (_, i) => {
         const { x, y } = spotAt((360 / STUDS) * i + 36, 26, 'clockwise');
         return <circle key={x} cx={x} cy={y} r={3} class="ring-plate" />;
       })}
-    </g>
+    </>
   );
 }
 
@@ -132,7 +174,7 @@ function Band({ band, points, turning, colour }: BandProps) {
         const share = colour(point);
         if (!piece || share === null) return null;
         const d = wedge(piece.from_deg, piece.to_deg, band.inner, band.outer, turning);
-        return <path key={point.point} d={d} class="ring-piece" style={{ fill: shadeColour(share) }} />;
+        return <path key={point.angle_deg} d={d} class="ring-piece" style={{ fill: shadeColour(share) }} />;
       })}
       <circle r={band.inner} class="ring-line" />
     </g>
