@@ -41,7 +41,8 @@ int report(const ReportOptions& options) {
       .printed_at = surroundings().now(),
       .local_clock = {},
       .pieces = shop.pieces(),
-      .inserts = shop.inserts()};
+      .inserts = shop.inserts(),
+      .taper_plates = shop.taper_plates()};
   const shop::Paper paper = options.paper.empty() ? settings.paper : shop::parse_word<shop::Paper>(options.paper);
   write_whole(options.to, drawn(options, input, paper));
   fmt::print("{}\n", options.to.string());

@@ -33,12 +33,14 @@ struct RecordInput {
   std::string job_url = {};  ///< address of the job on the shop's network, for the QR code; empty: no code is drawn
   shop::UtcTime printed_at;
   std::optional<LocalClock> local_clock = {};  ///< times are UTC when absent
-  std::vector<shop::Piece> pieces = {};         ///< of the pegboard; those of the stack are named and drawn
+  std::vector<shop::Piece> pieces = {};        ///< of the pegboard; those of the stack are named and drawn
   std::vector<shop::Insert> inserts = {};
+  std::vector<shop::TaperPlate> taper_plates = {};
 };
 
-/// How many sheets the record has: 1 while nothing is measured, else 2, and one more where something was done at the
-/// lathe. Never more: what does not fit is shortened with an ellipsis and points to the job.
+/// How many sheets the record has: 1 while nothing is measured, else 2, one more where something was done at the lathe,
+/// and one more where something was read or done on the car. Never more: what does not fit is shortened with an
+/// ellipsis and points to the job.
 int sheets(const RecordInput& input, shop::Paper paper);
 
 /// The whole record. The same input gives the same bytes (its creation date is `printed_at`).

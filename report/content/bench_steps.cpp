@@ -174,28 +174,34 @@ std::vector<Line> lines_of(const std::map<Key, Group>& groups) {
   return lines;
 }
 
-std::vector<std::string> people_of(const RecordInput& input, const shop::Part& part) {
+bool belongs(const shop::BenchStep& step, const shop::Part& part, StepsWhere where) {
+  return step.part_id == part.id && (step.phase == shop::BenchPhase::refit) == (where == StepsWhere::on_the_car);
+}
+
+std::vector<std::string> people_of(const RecordInput& input, const shop::Part& part, StepsWhere where) {
   std::vector<std::string> people;
   for (const shop::BenchStep& step : input.file.bench_steps) {
     const std::string who = person_name(input, step.by_person_id, false);
-    if (step.part_id == part.id && std::find(people.begin(), people.end(), who) == people.end()) people.push_back(who);
+    if (belongs(step, part, where) && std::find(people.begin(), people.end(), who) == people.end()) {
+      people.push_back(who);
+    }
   }
   return people;
 }
 
 }  // namespace
 
-Table steps_of(const RecordInput& input, const shop::Part& part) {
+Table steps_of(const RecordInput& input, const shop::Part& part, StepsWhere where) {
   Table table{
       .columns = {{.head = "when", .share = 10, .whole = true}, {.head = "what was done", .share = 66, .lines = 6}},
       .none = "no step on record",
       .more = "more, see the job"};
-  const bool several = people_of(input, part).size() > 1;
+  const bool several = people_of(input, part, where).size() > 1;
   if (several) table.columns.push_back({.head = "by", .share = 14, .whole = true});
   std::map<Key, Group> groups;
   std::vector<Line> troubles;
   for (const shop::BenchStep& step : input.file.bench_steps) {
-    if (step.part_id != part.id) continue;
+    if (!belongs(step, part, where)) continue;
     if (is_trouble(step.event)) {
       troubles.push_back(
           {step.taken_at, step.taken_at, trouble_of(step), person_name(input, step.by_person_id, false)});
@@ -215,8 +221,8 @@ Table steps_of(const RecordInput& input, const shop::Part& part) {
   return table;
 }
 
-std::string steps_note_of(const RecordInput& input, const shop::Part& part) {
-  const std::vector<std::string> people = people_of(input, part);
+std::string steps_note_of(const RecordInput& input, const shop::Part& part, StepsWhere where) {
+  const std::vector<std::string> people = people_of(input, part, where);
   return people.size() == 1 ? "what was ticked, by " + people.front() : "what was ticked, when, by whom";
 }
 

@@ -6,6 +6,7 @@
 #include "report/content/figures.hpp"
 #include "report/content/lathe_work.hpp"
 #include "report/content/names.hpp"
+#include "report/content/on_car.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::report {
@@ -116,12 +117,15 @@ Content content_of(const RecordInput& input) {
     content.rotors.push_back(rotor_of(input, rotor, full_scale));
     content.rotors.back().work = lathe_work_of(input, *rotor.part);
     content.turned = content.turned || content.rotors.back().work.any;
+    content.rotors.back().on_car = on_car_of(input, *rotor.part);
+    content.on_car = content.on_car || content.rotors.back().on_car.any;
     content.measured = content.measured || rotor.before.spots.any || rotor.after.spots.any;
   }
   content.findings = findings_of(input);
   content.instruments = instruments_of(input);
   content.amendments = amendments_of(input);
   content.cautions = cautions();
+  content.card = driver_card_of(input);
   return content;
 }
 

@@ -84,6 +84,25 @@ struct LatheWorkContent {
   std::vector<ReasonContent> dial_check = {};
 };
 
+/// What was read on the car and how one rotor went back on it.
+struct OnCarContent {
+  bool any = false;
+  TracePlot traces = {};
+  Table readings = {};
+  std::vector<ReasonContent> told = {};  ///< whose runout it is, how it went back on, what was read after it
+  Table steps = {};
+  std::string steps_note = {};
+};
+
+/// What the driver takes along when a part went back on the car.
+struct DriverCardContent {
+  std::string title = {};
+  std::string of = {};  ///< vehicle, axle, job and day
+  std::vector<std::string> steps = {};
+  std::string watch = {};  ///< when to come back at once
+  std::string basis = {};  ///< whose word comes first
+};
+
 struct RotorContent {
   std::string title = {};
   std::string description = {};
@@ -102,6 +121,7 @@ struct RotorContent {
   Table readings = {};
   std::string readings_note = {};
   LatheWorkContent work = {};
+  OnCarContent on_car = {};
 };
 
 struct Content {
@@ -114,6 +134,8 @@ struct Content {
   std::vector<std::string> cautions = {};
   bool measured = false;  ///< anything at all
   bool turned = false;    ///< anything done at the lathe
+  bool on_car = false;    ///< anything read or done on the car
+  std::optional<DriverCardContent> card = {};
 };
 
 }  // namespace brakewright::report

@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <numeric>
 
-#include "report/sheet/entries.hpp"
+#include "report/sheet/column.hpp"
 #include "report/sheet/sheet.hpp"
 #include "report/stack/stack.hpp"
 
@@ -15,48 +15,10 @@ constexpr double kPiecesMm = 46;
 constexpr double kProofMm = 30;
 constexpr double kDialsHeadMm = 7.8;
 constexpr double kLayersMm = 11;
-constexpr double kLineMm = 2.6;
 constexpr double kPassesMm = 44;  ///< the most that the passes' table takes
-constexpr TableLook kWordsLook{.size_pt = 5.8, .row_mm = 3.5};
-constexpr TableLook kFiguresLook{.size_pt = 6.2, .row_mm = 3.7};
 constexpr Type kNumber{.size_pt = 5.6, .align = Align::centre};
 constexpr Type kSmall{.size_pt = 5.8};
-constexpr Type kBasis{.size_pt = 5.4, .colour = kQuiet};
 constexpr EntriesLook kEntries{.text = kSmall, .text_lines = 5, .basis = kBasis, .basis_lines = 2, .gap_mm = 0.6};
-
-/// A column that is filled from above.
-class Column {
- public:
-  Column(Canvas& canvas, Box box) : canvas_(canvas), box_(box) {}
-
-  Box left() const { return box_; }
-  void take(double height_mm) {
-    box_.y_mm += height_mm;
-    box_.height_mm -= height_mm;
-  }
-  void heading(const std::string& words, const std::string& aside = "") {
-    const Box rest = draw_heading(canvas_, box_, words, aside);
-    take(rest.y_mm - box_.y_mm);
-  }
-  void paragraph(const std::string& text, int most_lines, const Type& type) {
-    if (text.empty()) return;
-    const int lines = std::min(most_lines, static_cast<int>(box_.height_mm / kLineMm));
-    if (lines > 0) take(canvas_.paragraph({box_.x_mm, box_.y_mm}, box_.width_mm, lines, text, type));
-  }
-  void table(const Table& table, const TableLook& look, double most_mm) {
-    const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
-    take(draw_table(canvas_, part, table, look) + 0.8);
-  }
-  void entries(const std::vector<ReasonContent>& entries, const std::string& none, double most_mm) {
-    const Box part{box_.x_mm, box_.y_mm, box_.width_mm, std::min(box_.height_mm, most_mm)};
-    take(draw_entries(canvas_, part, entries, none, kEntries));
-  }
-  void gap() { take(2.2); }
-
- private:
-  Canvas& canvas_;
-  Box box_;
-};
 
 /// Both faces' layers to one scale, outermost first, with what stays in between.
 void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
@@ -141,7 +103,7 @@ void draw_cutting(Column& column, Canvas& canvas, const LatheWorkContent& work) 
 void draw_lathe_work(Canvas& canvas, Box box, const Content& content) {
   const double half = box.width_mm / 2;
   const auto half_of = [&](double x_mm) {
-    return Column(canvas, {x_mm + kPaddingMm, box.y_mm + 1.6, half - 2 * kPaddingMm, box.height_mm - 3.2});
+    return Column(canvas, {x_mm + kPaddingMm, box.y_mm + 1.6, half - 2 * kPaddingMm, box.height_mm - 3.2}, kEntries);
   };
   Column left = half_of(box.x_mm);
   Column right = half_of(box.x_mm + half);

@@ -37,16 +37,24 @@ void rule_below(Canvas& canvas, Box area, double y) { canvas.line({area.x_mm, y}
 
 }  // namespace
 
-int sheet_count(const Content& content) { return (content.measured ? 2 : 1) + (content.turned ? 1 : 0); }
+int sheet_count(const Content& content) {
+  return (content.measured ? 2 : 1) + (content.turned ? 1 : 0) + (content.on_car ? 1 : 0);
+}
 
 void draw_sheet(Canvas& canvas, const Content& content, shop::Paper paper, int sheet) {
   const int count = sheet_count(content);
-  const bool at_lathe = content.turned && sheet == count;
-  const std::string name = at_lathe            ? "at the lathe"
+  const bool on_car = content.on_car && sheet == count;
+  const bool at_lathe = content.turned && !on_car && sheet == (content.on_car ? count - 1 : count);
+  const std::string name = on_car              ? "on the car"
+                           : at_lathe          ? "at the lathe"
                            : !content.measured ? "nothing measured yet"
                            : sheet == 1        ? "readings and verdict"
                                                : "limits, evidence, names";
   const Box area = draw_frame(canvas, content.title, {sheet, count, name, paper});
+  if (on_car) {
+    draw_on_car(canvas, area, content);
+    return;
+  }
   if (at_lathe) {
     draw_lathe_work(canvas, area, content);
     return;

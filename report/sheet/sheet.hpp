@@ -6,7 +6,7 @@
 
 namespace brakewright::report {
 
-/// 1 while nothing is measured, else 2; one more where something was done at the lathe.
+/// 1 while nothing is measured, else 2; one more where something was done at the lathe, and one for the car.
 int sheet_count(const Content& content);
 
 /// Draws one sheet onto an empty canvas of `size_of(paper)`. @param sheet  1 to sheet_count
@@ -18,6 +18,7 @@ void draw_rotor(Canvas& canvas, Box box, const RotorContent& rotor, bool wide);
 void draw_blank_rotor(Canvas& canvas, Box box, const RotorContent& rotor);
 void draw_evidence(Canvas& canvas, Box box, const Content& content);
 void draw_lathe_work(Canvas& canvas, Box box, const Content& content);
+void draw_on_car(Canvas& canvas, Box box, const Content& content);
 void draw_footing(Canvas& canvas, Box box, const Content& content);
 
 /// Height of findings, instruments, amendments, cautions and signatures together, in a box of this width.

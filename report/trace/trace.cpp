@@ -153,7 +153,7 @@ double draw_key(Canvas& canvas, Box box, const TracePlot& plot) {
   for (const bool after : {true, false}) {
     const auto is_drawn = [&](const TraceLine& line) { return line.after == after && !line.readings.empty(); };
     if (std::none_of(plot.lines.begin(), plot.lines.end(), is_drawn)) continue;
-    const std::string name = after ? "after" : "before";
+    const std::string& name = after ? plot.after_name : plot.before_name;
     const double width = canvas.width_of(name, type);
     canvas.text({right - width, y + 0.7}, width + 0.5, name, type);
     draw_stroke(canvas, {{right - width - 5.4, y}, {right - width - 1, y}}, after);

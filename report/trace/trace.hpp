@@ -37,6 +37,8 @@ struct TracePlot {
   std::optional<double> limit = {};   ///< largest highest-less-lowest allowed, drawn as a dimension where it fits
   std::string limit_text = {};        ///< the limit as figures with its unit
   std::string when_empty = {};        ///< said in place of lines
+  std::string before_name = "before";
+  std::string after_name = "after";
 };
 
 /// Neighbouring points are joined by straight lines, the last one with the first; where a point was not read the line

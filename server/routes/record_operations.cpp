@@ -24,6 +24,7 @@ struct RecordMatter {
         zero_checks(around.shop.zero_checks(std::nullopt)),
         pieces(around.shop.pieces()),
         inserts(around.shop.inserts()),
+        taper_plates(around.shop.taper_plates()),
         settings(around.shop.settings()),
         job_url(around.address() + "/jobs/" + std::to_string(file.job.number)),
         printed_at(around.now()) {
@@ -44,7 +45,8 @@ struct RecordMatter {
             .printed_at = printed_at,
             .local_clock = std::nullopt,
             .pieces = pieces,
-            .inserts = inserts};
+            .inserts = inserts,
+            .taper_plates = taper_plates};
   }
 
   shop::JobFile file;
@@ -55,6 +57,7 @@ struct RecordMatter {
   std::vector<shop::ZeroCheck> zero_checks;
   std::vector<shop::Piece> pieces;
   std::vector<shop::Insert> inserts;
+  std::vector<shop::TaperPlate> taper_plates;
   shop::Settings settings;
   std::string job_url;
   shop::UtcTime printed_at;

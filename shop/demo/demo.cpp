@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "shop/demo/car.hpp"
 #include "shop/demo/tale.hpp"
 
 namespace brakewright::shop {
@@ -128,6 +129,17 @@ std::vector<Tale> open_tales() {
   return tales;
 }
 
+/// Those that were read on the car as well, after all the others.
+std::vector<Tale> car_tales() {
+  std::vector<Tale> tales(3, Tale{.kind = 1, .lathe = 2});
+  tales[0].on_car = OnCar::two_positions;
+  tales[1].on_car = OnCar::tilted_hub;
+  tales[1].trouble = Trouble::sound;
+  tales[2].on_car = OnCar::hub_and_one;
+  tales[2].until = Until::remeasured;
+  return tales;
+}
+
 }  // namespace
 
 void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Verdict&)> verdict_json) {
@@ -145,13 +157,16 @@ void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std:
     Settings settings = store.settings();
     settings.demo = true;
     store.put(settings);
-    const School school = found_school(shop, clock);
+    School school = found_school(shop, clock);
     for (std::size_t k = 0; k < mornings.size(); ++k) {
       clock.now = std::max(clock.now, mornings[k]);
       live(finished_tale(k, random), shop, clock, random, school);
     }
-    clock.now = std::max(clock.now, last_morning(now));
+    clock.now = std::max(clock.now, last_morning(last_morning(now)));
     for (const Tale& tale : open_tales()) live(tale, shop, clock, random, school);
+    clock.now = std::max(clock.now, last_morning(now));
+    enter_plates(shop, clock, school);
+    for (const Tale& tale : car_tales()) live(tale, shop, clock, random, school);
   });
 }
 

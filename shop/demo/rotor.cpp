@@ -35,11 +35,13 @@ double Rotor::thickness_at(double angle_deg, double from_edge_mm) const {
   return thickness_mm + um / 1000;
 }
 
-double Rotor::runout_um_at(double angle_deg) const {
-  return sum(outboard, angle_deg) + hub_um * std::cos((angle_deg - hub_phase_deg) * std::numbers::pi / 180);
-}
+double Rotor::runout_um_at(double angle_deg) const { return sum(outboard, angle_deg) + hub_um_at(angle_deg); }
 
 double Rotor::face_um_at(double angle_deg) const { return sum(outboard, angle_deg); }
+
+double Rotor::hub_um_at(double angle_deg) const {
+  return hub_um * std::cos((angle_deg - hub_phase_deg) * std::numbers::pi / 180);
+}
 
 Rotor draw_rotor(const Wear& wear, Random& random) {
   Rotor rotor;

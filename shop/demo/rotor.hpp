@@ -29,8 +29,9 @@ struct Rotor {
   double pit_um = 0;
 
   double thickness_at(double angle_deg, double from_edge_mm) const;
-  double runout_um_at(double angle_deg) const;  ///< outboard face on the car
+  double runout_um_at(double angle_deg) const;  ///< outboard face on the car, as marked
   double face_um_at(double angle_deg) const;    ///< outboard face against the part's own hub face
+  double hub_um_at(double angle_deg) const;     ///< what the hub's tilt lifts there, at the indicator's circle
 };
 
 /// Faults to draw a rotor with.

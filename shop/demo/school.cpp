@@ -25,6 +25,7 @@ struct KindText {
   const char* scoring;
   const char* diameter;
   const char* ring_inner;
+  std::int64_t studs;
   /// hubless: bore, flange, inner and outer diameter of the flat; integral hub: length, inner race, outer race
   std::array<const char*, 4> seat;
 };
@@ -43,6 +44,7 @@ constexpr std::array kKinds{
              "0.5",
              "256",
              "154",
+             5,
              {"61", "7", "80", "138"}},
     KindText{"estate front, vented, 25 mm",
              Axle::front,
@@ -56,6 +58,7 @@ constexpr std::array kKinds{
              "0.5",
              "288",
              "176",
+             5,
              {"65", "8", "84", "142"}},
     KindText{"hatchback rear, solid, 9 mm",
              Axle::rear,
@@ -69,6 +72,7 @@ constexpr std::array kKinds{
              "0.4",
              "240",
              "150",
+             4,
              {"46", "44", "38", nullptr}},
     KindText{"van front, vented, 28 mm",
              Axle::front,
@@ -82,6 +86,7 @@ constexpr std::array kKinds{
              "0.8",
              "300",
              "190",
+             6,
              {"71", "9", "92", "158"}},
     KindText{"pick-up front, vented, 1.10 in",
              Axle::front,
@@ -95,6 +100,7 @@ constexpr std::array kKinds{
              "0.020",
              "11.85",
              "7.4",
+             6,
              {"3.2", "2.1", "1.5", nullptr}},
     KindText{"small car front, solid, 12 mm",
              Axle::front,
@@ -108,6 +114,7 @@ constexpr std::array kKinds{
              "0.4",
              "238",
              "148",
+             4,
              {"59", "6", "76", "130"}},
     // Its bore is wider than any cone of the pegboard reaches.
     KindText{"old van rear, vented, 20 mm",
@@ -122,6 +129,7 @@ constexpr std::array kKinds{
              "0.6",
              "278",
              "188",
+             5,
              {"95", "8", "108", "162"}},
 };
 
@@ -148,6 +156,7 @@ Kind kind_of(const KindText& text) {
   kind.axle = text.axle;
   kind.known.name = text.name;
   kind.known.vented = text.vented;
+  kind.known.studs = text.studs;
   kind.known.outer_diameter = parse_length(text.diameter, text.unit).typed;
   Limits& limits = kind.known.limits;
   const auto service = LimitSource::service_information;

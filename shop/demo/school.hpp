@@ -44,6 +44,7 @@ struct School {
   std::vector<Lathe> lathes = {};
   std::vector<TrueDial> true_dials = {};  ///< of each lathe
   std::vector<Kind> kinds = {};
+  std::vector<TaperPlate> plates = {};  ///< those that hang there by now
 };
 
 /// Enters people, instruments, lathes and known parts through the shop's own commands.

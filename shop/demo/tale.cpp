@@ -1,7 +1,11 @@
 #include "shop/demo/tale.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <numbers>
 
+#include "shop/demo/car.hpp"
 #include "shop/demo/turning.hpp"
 
 namespace brakewright::shop::demo {
@@ -44,6 +48,21 @@ Wear wear_of(const Tale& tale, const Kind& kind, Random& random) {
   return wear;
 }
 
+/// What the driver of a pulsing vehicle tells. Drawn apart, so that all else stays as it was drawn.
+void tell_pulsation(Job& job) {
+  static constexpr std::array kTyres{std::pair{"185/60 R15", 0.603}, std::pair{"205/55 R16", 0.632},
+                                     std::pair{"225/45 R17", 0.634}, std::pair{"215/65 R16", 0.686}};
+  Random random(static_cast<std::uint64_t>(*job.odometer));
+  const auto& [tyre, diameter_m] = kTyres[random.below(kTyres.size())];
+  job.tyre = tyre;
+  job.vehicle_mass_kg = 1150 + 50 * static_cast<double>(random.below(16));
+  job.felt_in = random.below(3) == 0 ? FeltIn::steering_wheel : FeltIn::pedal;
+  const double speed_km_per_h = 60 + 10 * static_cast<double>(random.below(6));
+  job.felt_speed_km_per_h = speed_km_per_h;
+  if (random.below(2) == 0) return;
+  job.felt_frequency_hz = std::round(2 * speed_km_per_h / 3.6 / (std::numbers::pi * diameter_m)) / 2;
+}
+
 /// One job being lived through.
 class Life {
  public:
@@ -57,6 +76,7 @@ class Life {
   Uuid run() {
     open();
     if (tale_.until == Until::arrived) return id_;
+    read_on_car();
     look_over();
     if (tale_.until == Until::looked_over) return id_;
     measure();
@@ -68,6 +88,7 @@ class Life {
       measure_after();
     }
     if (tale_.until != Until::sealed) return id_;
+    if (tale_.on_car != OnCar::not_read) put_back();
     clock_.pass(120);
     shop_.seal(id_, teacher_);
     amend();
@@ -87,6 +108,7 @@ class Life {
     job.complaint_note = draw_note(tale_.complaint, random_);
     job.axle = kind_.axle;
     job.odometer = 20'000 + static_cast<std::int64_t>(random_.below(140'000));
+    if (job.complaint == Complaint::pulsation) tell_pulsation(job);
     if (tale_.until != Until::arrived) {
       job.worker_person_id = worker_;
       job.lathe_id = school_.lathes[lathe_].id;
@@ -100,6 +122,8 @@ class Life {
       part.construction = kind_.construction;
       part.vented = kind_.known.vented;
       part.seat = kind_.known.seat;
+      part.studs = kind_.known.studs;
+      if (tale_.on_car != OnCar::not_read) part.hub_reading_diameter = parse_length("130", Unit::mm).typed;
       if (tale_.limits_known) {
         part.limits = kind_.known.limits;
         part.known_part_id = kind_.known.id;
@@ -111,9 +135,38 @@ class Life {
     shop_.open_job(job, parts, teacher_);
     for (std::size_t k = 0; k < parts.size(); ++k)
       rotors_.push_back(draw_rotor(wear_of(tale_, kind_, random_), random_));
+    for (Rotor& rotor : rotors_) {
+      if (tale_.on_car != OnCar::not_read) rotor.hub_um = tale_.on_car == OnCar::tilted_hub ? 45 : 22;
+    }
     if (tale_.pitted) {
       rotors_[0].pit_deg = 360.0 * 5 / static_cast<double>(tale_.points);
       rotors_[0].pit_um = 340;
+    }
+  }
+
+  Fitter fitter() { return {shop_, clock_, random_, id_, worker_, indicator_}; }
+
+  void read_on_car() {
+    if (tale_.on_car == OnCar::not_read) return;
+    indicator_ = take_up(school_.indicator, random_);
+    auto under = fitter();
+    const auto parts = file().parts;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      const bool one = tale_.on_car == OnCar::hub_and_one;
+      under.read_as_it_came(parts[k].id, rotors_[k], tale_.on_car != OnCar::two_positions,
+                            one ? std::vector<std::int64_t>{0} : std::vector<std::int64_t>{0, 2});
+    }
+  }
+
+  void put_back() {
+    const bool tilted = tale_.on_car == OnCar::tilted_hub;
+    auto under = fitter();
+    const auto parts = file().parts;
+    for (std::size_t k = 0; k < parts.size(); ++k) {
+      std::vector<std::int64_t> tried;
+      for (std::int64_t stud = 0; stud < parts[k].studs && !tilted; ++stud) tried.push_back(stud);
+      under.put_back(parts[k].id, rotors_[k], tried,
+                     tilted ? std::optional(school_.plates.at(1)) : std::optional<TaperPlate>());
     }
   }
 
@@ -137,7 +190,7 @@ class Life {
 
   void measure() {
     micrometer_ = take_up(tale_.gauge < school_.fine.size() ? school_.fine[tale_.gauge] : school_.coarse, random_);
-    indicator_ = take_up(school_.indicator, random_);
+    if (tale_.on_car == OnCar::not_read) indicator_ = take_up(school_.indicator, random_);
     cheek_gauge_ = take_up(school_.depth_gauge, random_);
     auto at = bench();
     const auto parts = file().parts;
@@ -148,7 +201,7 @@ class Life {
       const bool stopped = half && k + 1 == parts.size();
       at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_, stopped ? 3 : -1);
       if (stopped) return;
-      at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
+      if (tale_.on_car == OnCar::not_read) at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
       at.scoring(parts[k].id, rotors_[k], take_up(school_.depth_gauge, random_));
       if (tale_.cheeks) at.cheeks(parts[k].id, rotors_[k], Stage::before, cheek_gauge_);
     }
@@ -171,6 +224,9 @@ class Life {
       at.zero(micrometer_);
       for (std::size_t k = 0; k < parts.size(); ++k) at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_);
       assessed_ = shop_.assessment(id_);
+    }
+    if (tale_.on_car == OnCar::tilted_hub) {
+      return decide_as(Action::leave, "The rotor is within its limits: the shake is the hub's tilt.").action;
     }
     if (!assessed_.verdict) return decide_as(Action::replace, "The readings could not be worked out.").action;
     const bool wants_cut = tale_.until >= Until::decided && tale_.until <= Until::remeasured;
@@ -218,7 +274,9 @@ class Life {
       TurnedMishap mishap;
       if (k == 0) mishap = {.outboard_marks_short = tale_.misread ? 1 : 0, .trouble = tale_.mishap};
       const TurnedUntil until = seen_through(k, parts.size());
+      const double hub_deg = rotors_[k].hub_phase_deg;
       turner.turn(parts[k].id, rotors_[k], least, until, mishap);
+      if (tale_.on_car != OnCar::not_read) rotors_[k].hub_phase_deg = hub_deg;
       if (until == TurnedUntil::proven || until == TurnedUntil::between_passes) return;
     }
   }
@@ -232,7 +290,7 @@ class Life {
       at.thickness(part, rotors_[k], Stage::after, micrometer_);
       if (tale_.cheeks) at.cheeks(part, rotors_[k], Stage::after, cheek_gauge_);
       at.roughness(part, take_up(school_.tester, random_));
-      at.runout(part, rotors_[k], Stage::after, indicator_);
+      if (tale_.on_car == OnCar::not_read) at.runout(part, rotors_[k], Stage::after, indicator_);
     }
   }
 

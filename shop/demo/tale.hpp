@@ -10,6 +10,14 @@ namespace brakewright::shop::demo {
 /// What was wrong with a pair of rotors.
 enum class Trouble { pulsing, scored, worn_out, thin, sound, cracked };
 
+/// What is read on the car of a pair of rotors, and what turns out.
+enum class OnCar {
+  not_read,
+  two_positions,  ///< hub and rotor share the runout
+  hub_and_one,    ///< the bare flange, and the rotor as marked
+  tilted_hub      ///< the rotor is left as it is; a tapered plate goes behind it
+};
+
 /// How far a job has come.
 enum class Until {
   arrived,
@@ -21,7 +29,7 @@ enum class Until {
   between_passes,
   half_finished,  ///< cut, the second part not yet washed
   cut,
-  remeasured,
+  remeasured,  ///< what was read on the car is not back on it yet
   sealed
 };
 
@@ -33,6 +41,7 @@ struct Tale {
   std::size_t gauge = 0;  ///< of School::fine; past its end the coarse one
   std::int64_t points = 8;
   bool two_circles = false;
+  OnCar on_car = OnCar::not_read;
   bool one_part = false;
   bool limits_known = true;
   bool overruled = false;

@@ -38,6 +38,7 @@ struct WholeJob {
   std::vector<shop::ZeroCheck> zero_checks;
   std::vector<shop::Piece> pieces = {};
   std::vector<shop::Insert> inserts = {};
+  std::vector<shop::TaperPlate> taper_plates = {};
   shop::Settings settings;
   shop::Assessment assessment;
   std::string job_url = "http://192.168.4.20:8520/jobs/41";
@@ -54,7 +55,8 @@ struct WholeJob {
             .job_url = job_url,
             .printed_at = at_minute(162),
             .pieces = pieces,
-            .inserts = inserts};
+            .inserts = inserts,
+            .taper_plates = taper_plates};
   }
 };
 

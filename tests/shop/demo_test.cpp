@@ -60,13 +60,13 @@ TEST_F(Demo, HasASchoolWithItsPeopleInstrumentsAndLathes) {
   EXPECT_EQ(store_->lathes().size(), 3U);
   EXPECT_GE(store_->instruments().size(), 8U);
   EXPECT_GE(store_->people().size(), 9U);
-  EXPECT_EQ(files(JobState::sealed).size(), 40U);
-  EXPECT_EQ(files(JobState::open).size(), 12U);
+  EXPECT_EQ(files(JobState::sealed).size(), 42U);
+  EXPECT_EQ(files(JobState::open).size(), 13U);
 }
 
 TEST_F(Demo, ItsOpenJobsWaitForEveryThingThatAJobCanWaitFor) {
   using enum WaitsFor;
-  for (const auto wanted : {limits, findings, readings, decision, plan, cut, finish, readings_after, seal}) {
+  for (const auto wanted : {limits, findings, readings, decision, plan, cut, finish, readings_after, refit, seal}) {
     EXPECT_EQ(waiting(wanted).size(), 1U) << word_of(wanted);
   }
   std::set<Construction> constructions;
@@ -225,6 +225,54 @@ TEST_F(Demo, AMarkThatWasMisreadIsFoundByTheMetal) {
   }
   // The middle lathe's outboard dial really takes less than is printed, so that some of its cuts cannot agree.
   EXPECT_GE(agree, parts * 2 / 3) << "of " << parts;
+}
+
+TEST_F(Demo, APulsationIsToldWithTyreMassAndSpeedAndOnlySomeDriversCountIt) {
+  int told = 0;
+  int counted = 0;
+  for (const auto& state : {JobState::open, JobState::sealed}) {
+    for (const JobFile& file : files(state)) {
+      const bool pulses = file.job.complaint == Complaint::pulsation;
+      EXPECT_EQ(file.job.felt_speed_km_per_h.has_value(), pulses) << file.job.number;
+      EXPECT_EQ(file.job.tyre.has_value(), pulses);
+      EXPECT_EQ(file.job.vehicle_mass_kg.has_value(), pulses);
+      told += pulses ? 1 : 0;
+      counted += file.job.felt_frequency_hz ? 1 : 0;
+    }
+  }
+  EXPECT_GE(counted, told / 4);
+  EXPECT_LE(counted, told * 3 / 4);
+}
+
+/// Highest less lowest runout of a part on the car, as it stands last in one position.
+double swing_um(const JobFile& file, const Uuid& part_id, Stage stage, std::int64_t turned) {
+  std::map<std::int64_t, double> by_point;
+  for (const Reading& one : file.readings) {
+    const bool here = one.part_id == part_id && one.stage == stage && one.circle == turned;
+    if (here && one.quantity == Quantity::runout_outboard) by_point[one.point] = one.value.value.um();
+  }
+  const auto less = [](const auto& a, const auto& b) { return a.second < b.second; };
+  return std::max_element(by_point.begin(), by_point.end(), less)->second -
+         std::min_element(by_point.begin(), by_point.end(), less)->second;
+}
+
+TEST_F(Demo, PartsThatWereReadOnTheCarWentBackTruerThanTheyCameAndOnePairWithAPlate) {
+  EXPECT_EQ(store_->taper_plates().size(), 3U);
+  int back = 0;
+  int with_plate = 0;
+  for (const JobFile& file : files(JobState::sealed)) {
+    for (const Refit& refit : file.refits) {
+      ++back;
+      with_plate += refit.plate_id ? 1 : 0;
+      const double before_um = swing_um(file, refit.part_id, Stage::on_car, 0);
+      const double after_um = swing_um(file, refit.part_id, Stage::refit, refit.position);
+      EXPECT_LE(after_um, before_um) << file.job.number;
+      EXPECT_LE(after_um, 50) << file.job.number;
+      EXPECT_FALSE(refit.torque_source.empty());
+    }
+  }
+  EXPECT_EQ(back, 4);
+  EXPECT_EQ(with_plate, 2);
 }
 
 TEST_F(Demo, ItsSealsHoldAndItsTimesRunForward) {
