@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "shop/places.hpp"
 #include "shop/states.hpp"
 
 namespace brakewright::shop {
@@ -22,9 +23,11 @@ struct Neighbour {
 struct Surrounding {
   std::vector<Neighbour> others;               ///< same part, stage, quantity and circle
   std::optional<std::int64_t> median_nm;       ///< of those, or of the part's other circles or stage, or its nominal
-  std::optional<std::int64_t> before_spot_nm;  ///< thickness at this spot before the cut
-  std::optional<std::int64_t> before_most_nm;  ///< thickest spot before the cut
+  std::optional<std::int64_t> before_spot_nm;  ///< size at this spot before the cut
+  std::optional<std::int64_t> before_most_nm;  ///< thickest spot before the cut; the narrowest of a drum
   std::optional<std::int64_t> nominal_nm;
+  std::optional<std::int64_t> discard_nm;
+  bool over_discard = false;  ///< another reading of a drum is there already
 };
 
 std::optional<std::int64_t> median(std::vector<std::int64_t> values) {
@@ -43,11 +46,16 @@ const Part* part_of(const JobFile& file, const Uuid& id) {
 
 /// Limit that a reading of this quantity should lie near, where one is known.
 std::optional<std::int64_t> expected(const Part& part, Quantity quantity) {
-  if (quantity != Quantity::thickness) return std::nullopt;
+  if (quantity != size_of(part.kind)) return std::nullopt;
   for (const auto& limit : {part.limits.nominal, part.limits.machine_to, part.limits.discard}) {
     if (limit) return limit->value.value.nm;
   }
   return std::nullopt;
+}
+
+/// The one with more metal left to cut: a drum grows as it is cut.
+std::int64_t fuller(Quantity quantity, std::int64_t a, std::int64_t b) {
+  return quantity == Quantity::diameter ? std::min(a, b) : std::max(a, b);
 }
 
 Surrounding surrounding_of(const JobFile& file, const Reading& asked) {
@@ -67,9 +75,9 @@ Surrounding surrounding_of(const JobFile& file, const Reading& asked) {
       found.others.push_back({&other, nm});
     }
     if (asked.stage == Stage::after && other.stage == Stage::before) {
-      found.before_most_nm = std::max(found.before_most_nm.value_or(nm), nm);
+      found.before_most_nm = fuller(asked.quantity, found.before_most_nm.value_or(nm), nm);
       if (other.circle == asked.circle && other.point == asked.point) {
-        found.before_spot_nm = std::max(found.before_spot_nm.value_or(nm), nm);
+        found.before_spot_nm = fuller(asked.quantity, found.before_spot_nm.value_or(nm), nm);
       }
     }
   }
@@ -77,6 +85,9 @@ Surrounding surrounding_of(const JobFile& file, const Reading& asked) {
   if (!found.median_nm) found.median_nm = median(wide);
   if (const Part* part = part_of(file, asked.part_id)) {
     if (part->limits.nominal) found.nominal_nm = part->limits.nominal->value.value.nm;
+    if (part->limits.discard) found.discard_nm = part->limits.discard->value.value.nm;
+    found.over_discard = found.discard_nm &&
+                         std::any_of(wide.begin(), wide.end(), [&](std::int64_t nm) { return nm > *found.discard_nm; });
     if (!found.median_nm) found.median_nm = expected(*part, asked.quantity);
   }
   return found;
@@ -104,8 +115,9 @@ bool is_roughness(Quantity quantity) {
 }
 
 bool is_size(Quantity quantity) {
-  return quantity == Quantity::thickness || quantity == Quantity::bore || quantity == Quantity::hat_height ||
-         quantity == Quantity::cheek_outboard || quantity == Quantity::cheek_inboard;
+  return quantity == Quantity::thickness || quantity == Quantity::diameter || quantity == Quantity::bore ||
+         quantity == Quantity::hat_height || quantity == Quantity::cheek_outboard ||
+         quantity == Quantity::cheek_inboard;
 }
 
 /// How far a value may lie from its neighbours before it is asked about. Common practice, no source.
@@ -115,6 +127,8 @@ std::int64_t far_nm(Quantity quantity) {
     case Quantity::cheek_outboard:
     case Quantity::cheek_inboard:
       return 300'000;
+    case Quantity::diameter:
+      return 1'000'000;
     case Quantity::runout_outboard:
     case Quantity::runout_inboard:
     case Quantity::hub_runout:
@@ -204,6 +218,36 @@ std::optional<Doubt> thicker(const Reading& reading, const Surrounding& around) 
   return std::nullopt;
 }
 
+std::optional<Doubt> narrower(const Reading& reading, const Surrounding& around) {
+  if (reading.quantity != Quantity::diameter) return std::nullopt;
+  const std::int64_t nm = reading.value.value.nm;
+  const std::int64_t slack = std::max<std::int64_t>(2 * reading.value.resolution_nm, 10'000);
+  const auto before = around.before_spot_nm ? around.before_spot_nm : around.before_most_nm;
+  if (before && nm < *before - slack) {
+    return Doubt{"smaller_than_before",
+                 "Is this diameter really smaller after the cut? Before it was " + shown(reading, *before) + ".",
+                 {}};
+  }
+  if (around.nominal_nm && nm < *around.nominal_nm - 300'000 && nm > *around.nominal_nm / 2) {
+    return Doubt{
+        "smaller_than_new",
+        "Is it really smaller than a new drum? The nominal diameter is " + shown(reading, *around.nominal_nm) + ".",
+        {}};
+  }
+  return std::nullopt;
+}
+
+/// A drum that is scrap by one reading: worth a second look before it is said.
+std::optional<Doubt> over_discard(const Reading& reading, const Surrounding& around) {
+  const std::int64_t nm = reading.value.value.nm;
+  if (reading.quantity != Quantity::diameter || !around.discard_nm || around.over_discard) return std::nullopt;
+  if (nm <= *around.discard_nm) return std::nullopt;
+  return Doubt{
+      "over_discard",
+      "Is it really " + shown(reading, nm) + "? The drum is scrap at " + shown(reading, *around.discard_nm) + ".",
+      {}};
+}
+
 std::optional<Doubt> far_off(const Reading& reading, const Surrounding& around) {
   const std::int64_t nm = reading.value.value.nm;
   const std::int64_t far = far_nm(reading.quantity);
@@ -216,10 +260,18 @@ std::optional<Doubt> far_off(const Reading& reading, const Surrounding& around) 
   if (!is_size(reading.quantity) && std::abs(nm) > 2 * far) {
     return Doubt{"far_from_others", "Is it really " + shown(reading, nm) + "? That is very much.", {}};
   }
+  if (reading.quantity == Quantity::diameter && (nm < 50'000'000 || nm > 1'500'000'000)) {
+    return Doubt{"far_from_others",
+                 "Is it really " + shown(reading, nm) +
+                     "? Drums are 50 to 1500 mm wide. Where the gauge shows over or under its setting, type the whole "
+                     "diameter.",
+                 {}};
+  }
   if (reading.quantity == Quantity::thickness && (nm < 3'000'000 || nm > 80'000'000)) {
     return Doubt{"far_from_others", "Is it really " + shown(reading, nm) + "? Discs are 3 to 80 mm thick.", {}};
   }
-  if (reading.quantity == Quantity::thickness && around.others.empty() && around.median_nm &&
+  const bool of_the_size = reading.quantity == Quantity::thickness || reading.quantity == Quantity::diameter;
+  if (of_the_size && around.others.empty() && around.median_nm &&
       (nm < *around.median_nm - 8'000'000 || nm > *around.median_nm + 8'000'000)) {
     return Doubt{"far_from_others",
                  "Is it really " + shown(reading, nm) + "? The limits and other readings of this part lie about " +
@@ -250,7 +302,7 @@ std::vector<Doubt> doubts_about(const JobFile& file, const Reading& reading) {
   if (is_depth_or_size(reading.quantity) && (nm < 0 || (nm == 0 && is_size(reading.quantity)))) {
     doubts.push_back(below_zero(reading));
   } else {
-    for (const auto& explain : {wrong_scale, lost_turn, thicker, far_off}) {
+    for (const auto& explain : {wrong_scale, lost_turn, thicker, narrower, far_off, over_discard}) {
       if (auto doubt = explain(reading, around)) {
         doubts.push_back(std::move(*doubt));
         break;

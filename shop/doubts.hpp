@@ -21,7 +21,8 @@ struct Doubt {
 /// that was meant in micrometres); "ten_times"; "lost_turn" (half a millimetre, or 0.025 in, beside its neighbours: one
 /// turn of the thimble); "thicker_than_before" (after the cut than before it, at its spot or anywhere);
 /// "thicker_than_new"; "far_from_others"; "same_twice" (the figure of the spot before, within a second: a key that
-/// bounced). One slip gives one doubt: the first of these that explains the figure.
+/// bounced). Of a drum also "smaller_than_before", "smaller_than_new", and "over_discard" of its first diameter that
+/// makes it scrap. One slip gives one doubt: the first of these that explains the figure.
 /// @param reading  parsed and complete; the reading that it supersedes is not counted among its neighbours
 /// The distances are common practice, no source: a turn of a thimble is 0.5 mm or 0.025 in by its thread.
 std::vector<Doubt> doubts_about(const JobFile& file, const Reading& reading);

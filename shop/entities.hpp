@@ -30,7 +30,7 @@ struct Person {
   friend bool operator==(const Person&, const Person&) = default;
 };
 
-enum class InstrumentKind { micrometer, dial_indicator, depth_gauge, caliper, roughness_tester };
+enum class InstrumentKind { micrometer, dial_indicator, depth_gauge, caliper, roughness_tester, drum_gauge };
 
 struct Instrument {
   Uuid id = {};
@@ -98,20 +98,26 @@ struct Limit {
   friend bool operator==(const Limit&, const Limit&) = default;
 };
 
-/// The limits of one rotor. None is assumed: an absent one is said to be unknown.
+/// What a part is. A drum in the hat of a disc is turned as a drum; the disc round it is a part of another job.
+enum class PartKind { disc, drum, drum_in_hat };
+
+/// The limits of one part. None is assumed: an absent one is said to be unknown.
+/// Sizes are thicknesses of a disc, inner diameters of a drum: there the largest is the limit.
 struct Limits {
-  std::optional<Limit> nominal = {};     ///< thickness when new
-  std::optional<Limit> machine_to = {};  ///< least thickness after a cut
-  std::optional<Limit> discard = {};     ///< thickness at which the part is scrap, in use
-  std::optional<Limit> variation = {};   ///< largest thickness variation round one circle
-  std::optional<Limit> runout = {};      ///< largest face runout on the car, peak to valley
-  std::optional<Limit> scoring = {};     ///< deepest groove that may stay
-  std::optional<Limit> finish_ra = {};   ///< largest arithmetic mean roughness Ra after a cut
+  std::optional<Limit> nominal = {};       ///< when new
+  std::optional<Limit> machine_to = {};    ///< thinnest, or widest, after a cut
+  std::optional<Limit> discard = {};       ///< at which the part is scrap, in use
+  std::optional<Limit> variation = {};     ///< of a disc: largest thickness variation round one circle
+  std::optional<Limit> runout = {};        ///< of a disc: largest face runout on the car, peak to valley
+  std::optional<Limit> scoring = {};       ///< deepest groove that may stay
+  std::optional<Limit> finish_ra = {};     ///< largest arithmetic mean roughness Ra after a cut
+  std::optional<Limit> out_of_round = {};  ///< of a drum: largest less least diameter at one depth
+  std::optional<Limit> taper = {};         ///< of a drum: largest less least of the mean diameters at its depths
 
   friend bool operator==(const Limits&, const Limits&) = default;
 };
 
-/// What of a rotor touches the stack on the arbor, and the inner edge of its braking ring. Diameters and lengths; those
+/// What of a part touches the stack on the arbor, and the inner edge of its braking ring. Diameters and lengths; those
 /// of the other construction stay unsaid. core/mount says what each means.
 struct Seat {
   std::optional<TypedLength> bore = {};  ///< hubless
@@ -138,6 +144,10 @@ struct KnownPart {
   Seat seat = {};
   std::optional<std::int64_t> studs = {};
   UtcTime last_met_at = {};
+  std::optional<PartKind> kind = {};  ///< these as of a Part
+  std::optional<TypedLength> band_width = {};
+  std::optional<TypedLength> lining_radius = {};
+  std::optional<double> lining_arc_deg = {};
 
   friend bool operator==(const KnownPart&, const KnownPart&) = default;
 };
@@ -173,6 +183,9 @@ struct Job {
   std::optional<Uuid> sealed_by_person_id = {};
   std::optional<UtcTime> sealed_at = {};
   std::string seal_sha256 = {};  ///< hash of the job's JSON at sealing, 64 hex digits
+  /// First job of the same vehicle, where this one was opened beside it: its other axle, or a drum in the hat of a
+  /// disc.
+  std::optional<Uuid> beside_job_id = {};
 
   friend bool operator==(const Job&, const Job&) = default;
 };
@@ -193,6 +206,10 @@ struct Part {
   std::optional<std::int64_t> studs = {};                ///< positions in which it goes on its hub
   std::optional<TypedLength> hub_reading_diameter = {};  ///< of the circle on which the hub's flange is read
   std::int64_t version = 1;
+  std::optional<PartKind> kind = {};              ///< absent: a disc. All parts of a job are of one kind
+  std::optional<TypedLength> band_width = {};     ///< of a drum: its braking band, along the axis
+  std::optional<TypedLength> lining_radius = {};  ///< of a drum's shoe: of the lining's outer face
+  std::optional<double> lining_arc_deg = {};      ///< that the lining covers; 120 when not told
 
   friend bool operator==(const Part&, const Part&) = default;
 };
@@ -202,16 +219,18 @@ enum class Stage { before, after, on_car, refit };
 enum class Turning { clockwise, anticlockwise };
 enum class RunoutPlace { on_car, on_arbor };
 
-/// How one rotor is gone round at one stage.
+/// How one part is gone round at one stage.
 struct MeasuringPlan {
   Uuid part_id = {};
   Stage stage = Stage::before;
-  std::int64_t points = 8;                     ///< evenly spaced, 4 to 24, from the index mark
+  std::int64_t points = 8;  ///< evenly spaced, 4 to 24, from the index mark; of a drum over half a turn, on which its
+                            ///< diameters all lie
   Turning turning = Turning::clockwise;        ///< in which way the points count up, seen from outside
-  std::vector<Length> circles_from_edge = {};  ///< one to three, distance of each circle in from the outer edge
+  std::vector<Length> circles_from_edge = {};  ///< one to three, distance of each circle in from the outer edge; of a
+                                               ///< drum the depth in from its open edge
   RunoutPlace runout_place = RunoutPlace::on_car;
-  std::optional<double> part_temperature_c = {};  ///< 20 when not told
-  std::optional<Uuid> thickness_instrument_id = {};
+  std::optional<double> part_temperature_c = {};     ///< 20 when not told
+  std::optional<Uuid> thickness_instrument_id = {};  ///< of a drum: of its diameters
   std::optional<Uuid> runout_instrument_id = {};
   std::int64_t version = 1;
 
@@ -231,7 +250,8 @@ enum class Quantity {
   cheek_outboard,  ///< vented: from the face to the vent slot
   cheek_inboard,
   bearing_play,  ///< of the wheel bearing along its axle, rocked or pushed and pulled
-  hub_runout     ///< of the bare flange, at the plan's points
+  hub_runout,    ///< of the bare flange, at the plan's points
+  diameter       ///< inside a drum. Its one surface is "outboard": the other quantities of it are called so
 };
 
 /// Whether a reading counts. Derived, never stored: see states_of in shop/readings.hpp.
@@ -339,6 +359,8 @@ struct Amendment {
 
   friend bool operator==(const Amendment&, const Amendment&) = default;
 };
+
+inline bool is_drum(const std::optional<PartKind>& kind) { return kind && *kind != PartKind::disc; }
 
 /// All that belongs to one job, readings in order of receipt, withdrawn and superseded ones included.
 struct JobFile {

@@ -25,6 +25,7 @@ inline constexpr Rule note{.text = {.longest = 4000, .lines = true}};
 inline constexpr Rule typed{.text = {.longest = 60, .blank = false}};
 inline constexpr Rule object{.needed = false, .text = {.longest = 4'000'000, .lines = true}, .json = true};
 inline constexpr Rule counter{.needed = false, .low = 0, .high = 9e15};
+inline constexpr Rule lining_arc_or_none{.needed = false, .low = 10, .high = 170};
 inline constexpr Rule length_nm{.low = 0, .high = 1e10};                  ///< up to 10 m
 inline constexpr Rule dimension{.needed = false, .low = 0, .high = 2e9};  ///< of something that one can lift
 }  // namespace rules

@@ -115,6 +115,8 @@ void fields(E& e, V&& v) {
   v("runout", e.runout, rules::made);
   v("scoring", e.scoring, rules::made);
   v("finish_ra", e.finish_ra, rules::made);
+  v("out_of_round", e.out_of_round, rules::made);
+  v("taper", e.taper, rules::made);
 }
 
 template <Of<Seat> E, class V>
@@ -141,6 +143,10 @@ void fields(E& e, V&& v) {
   v("seat", e.seat, rules::made);
   v("studs", e.studs, rules::studs_or_none);
   v("last_met_at", e.last_met_at, rules::made);
+  v("kind", e.kind, rules::made);
+  v("band_width", e.band_width, rules::made);
+  v("lining_radius", e.lining_radius, rules::made);
+  v("lining_arc_deg", e.lining_arc_deg, rules::lining_arc_or_none);
 }
 
 template <Of<Job> E, class V>
@@ -169,6 +175,7 @@ void fields(E& e, V&& v) {
   v("sealed_by_person_id", e.sealed_by_person_id, rules::made);
   v("sealed_at", e.sealed_at, rules::made);
   v("seal_sha256", e.seal_sha256, rules::made);
+  v("beside_job_id", e.beside_job_id, rules::made);
 }
 
 template <Of<Part> E, class V>
@@ -185,6 +192,10 @@ void fields(E& e, V&& v) {
   v("studs", e.studs, rules::studs_or_none);
   v("hub_reading_diameter", e.hub_reading_diameter, rules::made);
   v("version", e.version, rules::counter);
+  v("kind", e.kind, rules::made);
+  v("band_width", e.band_width, rules::made);
+  v("lining_radius", e.lining_radius, rules::made);
+  v("lining_arc_deg", e.lining_arc_deg, rules::lining_arc_or_none);
 }
 
 template <Of<MeasuringPlan> E, class V>

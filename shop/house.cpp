@@ -162,8 +162,7 @@ std::vector<KnownPart> Shop::known_parts(const std::string& words, std::int64_t 
 
 KnownPart Shop::put_known_part(KnownPart part, const Uuid& by) {
   check(part);
-  check_limits(part.limits, "limits");
-  check_outer_diameter(part.outer_diameter, "outer_diameter");
+  check_sizes(part, "");
   return changing(by, [&] {
     part.last_met_at = surroundings_.now();
     store_.put(part);

@@ -5,13 +5,14 @@
 #include "shop/changing.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
+#include "shop/places.hpp"
 #include "shop/states.hpp"
 
 namespace brakewright::shop {
 
 namespace {
 
-constexpr Length kFirstCircle{10'000'000};
+PartKind kind_of(const Part& part) { return part.kind.value_or(PartKind::disc); }
 
 void check_parts(const std::vector<Part>& parts) {
   if (parts.empty() || parts.size() > 2) throw InputError("out_of_range", "parts", "one or two parts of one axle");
@@ -24,8 +25,12 @@ void check_parts(const std::vector<Part>& parts) {
   for (std::size_t k = 0; k < parts.size(); ++k) {
     const std::string path = "parts[" + std::to_string(k) + "]";
     check(parts[k], path);
-    check_limits(parts[k].limits, path + ".limits");
-    check_outer_diameter(parts[k].outer_diameter, path + ".outer_diameter");
+    check_sizes(parts[k], path);
+    if (kind_of(parts[k]) != kind_of(parts[0])) {
+      throw InputError("other_kind", path + ".kind",
+                       "the parts of a job are of one kind; for the other axle, or for the drum in the hat of a disc, "
+                       "open a job beside this one");
+    }
   }
 }
 
@@ -44,29 +49,6 @@ Part& part_in(JobFile& file, const Uuid& part_id) {
     if (part.id == part_id) return part;
   }
   throw RuleError("unknown_part", "part_id", "this job has no such part");
-}
-
-MeasuringPlan first_plan(const Part& part, std::int64_t points) {
-  MeasuringPlan plan;
-  plan.part_id = part.id;
-  plan.points = points;
-  plan.circles_from_edge = {kFirstCircle};
-  return plan;
-}
-
-void check_plan(const MeasuringPlan& plan, const Part& part) {
-  check(plan);
-  const auto& circles = plan.circles_from_edge;
-  const std::string path = "circles_from_edge_nm";
-  if (circles.empty() || circles.size() > 3) throw InputError("out_of_range", path, "one to three circles");
-  for (std::size_t k = 0; k < circles.size(); ++k) {
-    const std::string here = path + "[" + std::to_string(k) + "]";
-    if (std::count(circles.begin(), circles.end(), circles[k]) > 1) {
-      throw InputError("out_of_range", here, "two circles lie at the same place");
-    }
-    const Length most = part.outer_diameter ? Length{part.outer_diameter->value.nm / 2} : Length{200'000'000};
-    if (circles[k] >= most) throw InputError("out_of_range", here, "must be less than half of the outer diameter");
-  }
 }
 
 bool same_spots(const MeasuringPlan& a, const MeasuringPlan& b) {
@@ -93,6 +75,14 @@ void check_tyre(const std::optional<std::string>& tyre, const std::string& path)
 
 }  // namespace
 
+std::optional<Uuid> Shop::first_of_vehicle(const Job& job) {
+  if (!job.beside_job_id) return std::nullopt;
+  if (*job.beside_job_id == job.id) throw InputError("out_of_range", "job.beside_job_id", "a job is not beside itself");
+  const auto beside = store_.job_file(*job.beside_job_id);
+  if (!beside) throw RuleError("unknown_job", "job.beside_job_id", "no job of this shop has this id");
+  return beside->job.beside_job_id.value_or(beside->job.id);
+}
+
 JobFile Shop::open_job(Job job, std::vector<Part> parts, const Uuid& by) {
   check(job, "job");
   check_tyre(job.tyre, "job.tyre");
@@ -104,6 +94,7 @@ JobFile Shop::open_job(Job job, std::vector<Part> parts, const Uuid& by) {
     }
     if (job.worker_person_id) expect_person(*job.worker_person_id, "job.worker_person_id");
     expect_lathe(job.lathe_id, "job.lathe_id");
+    job.beside_job_id = first_of_vehicle(job);
     job.number = store_.next_job_number();
     job.state = JobState::open;
     job.opened_by_person_id = by;
@@ -168,8 +159,7 @@ Job Shop::change_job(const Job& wanted, const Uuid& by) {
 
 Part Shop::change_part(const Part& wanted, const Uuid& by) {
   check(wanted);
-  check_limits(wanted.limits, "limits");
-  check_outer_diameter(wanted.outer_diameter, "outer_diameter");
+  check_sizes(wanted, "");
   return changing(by, [&] {
     JobFile& present = open_file(wanted.job_id);
     Part& part = part_in(present, wanted.id);
@@ -180,6 +170,9 @@ Part Shop::change_part(const Part& wanted, const Uuid& by) {
       if (other.id != wanted.id && other.side == wanted.side) {
         throw InputError("out_of_range", "side", "the other part of this job is of that side");
       }
+    }
+    if (kind_of(wanted) != kind_of(part)) {
+      throw InputError("other_kind", "kind", "a part stays what it was opened as; open another job for another kind");
     }
     if (wanted == part) return part;
     Part next = wanted;
@@ -197,7 +190,7 @@ MeasuringPlan Shop::put_plan(const MeasuringPlan& wanted, const Uuid& by) {
     const auto job_id = store_.job_of_part(wanted.part_id);
     if (!job_id) throw RuleError("unknown_part", "part_id", "no job of this shop has such a part");
     JobFile& present = open_file(*job_id);
-    check_plan(wanted, part_in(present, wanted.part_id));
+    check_places(wanted, part_in(present, wanted.part_id));
     expect_instrument(wanted.thickness_instrument_id, "thickness_instrument_id");
     expect_instrument(wanted.runout_instrument_id, "runout_instrument_id");
     const auto own = std::find_if(present.plans.begin(), present.plans.end(), [&](const MeasuringPlan& plan) {

@@ -4,6 +4,8 @@
 #include <set>
 #include <utility>
 
+#include "shop/find.hpp"
+#include "shop/places.hpp"
 #include "shop/states.hpp"
 
 namespace brakewright::shop {
@@ -26,7 +28,8 @@ bool was_cut(const JobFile& file, const Uuid& part_id) {
 
 bool is_measured(const JobFile& file, const Uuid& part_id, Stage stage) {
   const Progress progress = progress_of(file, part_id, stage);
-  return progress.thickness_wanted > 0 && progress.thickness_done >= progress.thickness_wanted;
+  const std::int64_t wanted = progress.thickness_wanted + progress.diameter_wanted;
+  return wanted > 0 && progress.thickness_done + progress.diameter_done >= wanted;
 }
 
 bool is_proven(const JobFile& file, const Uuid& part_id) {
@@ -124,21 +127,25 @@ std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, S
 }
 
 Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage) {
+  const Part* part = find(file.parts, part_id);
+  const auto kind = part != nullptr ? part->kind : std::nullopt;
+  const Quantity size = size_of(kind);
   std::set<std::pair<std::int64_t, std::int64_t>> spots;
   std::set<std::int64_t> points;
   const auto states = states_of(file.readings);
   for (std::size_t k = 0; k < states.size(); ++k) {
     const Reading& reading = file.readings[k];
     if (states[k] != ReadingState::current || reading.part_id != part_id || reading.stage != stage) continue;
-    if (reading.quantity == Quantity::thickness) spots.emplace(reading.circle, reading.point);
+    if (reading.quantity == size) spots.emplace(reading.circle, reading.point);
     if (reading.quantity == Quantity::runout_outboard) points.insert(reading.point);
   }
   Progress progress;
-  progress.thickness_done = static_cast<std::int64_t>(spots.size());
+  (is_drum(kind) ? progress.diameter_done : progress.thickness_done) = static_cast<std::int64_t>(spots.size());
   progress.runout_done = static_cast<std::int64_t>(points.size());
   if (const auto plan = plan_of(file, part_id, stage)) {
-    progress.thickness_wanted = plan->points * static_cast<std::int64_t>(plan->circles_from_edge.size());
-    progress.runout_wanted = plan->points;
+    (is_drum(kind) ? progress.diameter_wanted : progress.thickness_wanted) =
+        plan->points * static_cast<std::int64_t>(plan->circles_from_edge.size());
+    progress.runout_wanted = spread_of(Quantity::runout_outboard, *plan, kind).points;
   }
   return progress;
 }

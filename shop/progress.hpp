@@ -10,9 +10,11 @@ namespace brakewright::shop {
 /// How many of the wanted spots of one part at one stage have a current reading.
 struct Progress {
   std::int64_t thickness_done = 0;    ///< distinct spots
-  std::int64_t thickness_wanted = 0;  ///< points times circles of the plan; 0 without a plan
+  std::int64_t thickness_wanted = 0;  ///< points times circles of the plan; 0 without a plan, and of a drum
   std::int64_t runout_done = 0;       ///< distinct points of the outboard face
   std::int64_t runout_wanted = 0;
+  std::int64_t diameter_done = 0;    ///< of a drum, in the place of thickness
+  std::int64_t diameter_wanted = 0;  ///< points times depths of the plan
 
   friend bool operator==(const Progress&, const Progress&) = default;
 };
@@ -45,13 +47,12 @@ BenchReady ready_with(const Lathe* lathe, bool pegboard_is_empty);
 const MountProof* proof_in_force(const JobFile& file, const Uuid& part_id);
 
 /// What a job needs next, in this order: a limit to hold each part against (discard or machine-to), a finding for each
-/// part ("nothing found" is one), thickness at every spot, a decision, the cut of each part where a cut was decided,
-/// washing and the white cloth of each part that was cut in guided passes, the readings after it, how each part that
-/// was read on the car went back on it, the seal. A part that
-/// a finding rejects needs no more limits or readings.
-/// The cut of a part needs, where the bench is ready for them, a mount whose proof goes on, and passes settled on.
-/// An arbor holds one part at a time: the part that is furthest on is seen through to its cut before the other one.
-/// Computed from what is there, without drawing anything: cheap enough for each line of the board.
+/// part ("nothing found" is one), thickness or diameter at every spot, a decision, the cut of each part where a cut was
+/// decided, washing and the white cloth of each part that was cut in guided passes, the readings after it, how each
+/// part that was read on the car went back on it, the seal. A part that a finding rejects needs no more limits or
+/// readings. The cut of a part needs, where the bench is ready for them, a mount whose proof goes on, and passes
+/// settled on. An arbor holds one part at a time: the part that is furthest on is seen through to its cut before the
+/// other one. Computed from what is there, without drawing anything: cheap enough for each line of the board.
 WaitsFor waits_for(const JobFile& file, const BenchReady& bench = {});
 
 }  // namespace brakewright::shop

@@ -4,6 +4,7 @@
 #include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
+#include "shop/places.hpp"
 
 namespace brakewright::shop {
 
@@ -18,7 +19,7 @@ bool is_runout(Quantity quantity) {
 
 /// In how many rows a quantity is read: on circles, or with the part turned on its hub from stud to stud.
 std::int64_t rows_of(const NewReading& wanted, const MeasuringPlan& plan, const Part& part) {
-  if (wanted.quantity == Quantity::thickness) return static_cast<std::int64_t>(plan.circles_from_edge.size());
+  if (wanted.quantity == size_of(part.kind)) return static_cast<std::int64_t>(plan.circles_from_edge.size());
   if (is_on_car(wanted.stage) && wanted.quantity == Quantity::runout_outboard) {
     return part.studs.value_or(kMostStuds);
   }
@@ -34,21 +35,30 @@ void expect_stage_for(const NewReading& wanted) {
                               : "on the car only runout_outboard, hub_runout and bearing_play are read");
 }
 
+void expect_quantity_of(const NewReading& wanted, const Part& part) {
+  const bool on_the_face = wanted.quantity == Quantity::runout_outboard && is_on_car(wanted.stage);
+  if (is_read_of(wanted.quantity, part.kind) && !(on_the_face && is_drum(part.kind))) return;
+  throw InputError("other_kind", "quantity",
+                   is_drum(part.kind) ? "of a drum are read: diameter, and on the lathe runout_outboard, "
+                                        "scoring_outboard and roughness_outboard of its inside"
+                                      : "a diameter is read of a drum, and this part is a disc");
+}
+
 /// Where on the part a reading lies, held against the plan.
 double checked_angle(const NewReading& wanted, const MeasuringPlan& plan, const Part& part) {
+  expect_quantity_of(wanted, part);
   expect_stage_for(wanted);
-  const bool goes_round = wanted.quantity == Quantity::thickness || is_runout(wanted.quantity);
+  const Spread spread = spread_of(wanted.quantity, plan, part.kind);
   const std::int64_t circles = rows_of(wanted, plan, part);
-  const std::int64_t points = goes_round ? plan.points : 1;
   if (wanted.circle >= circles) {
     throw InputError("out_of_range", "circle",
                      "must be under " + std::to_string(circles) +
                          (is_on_car(wanted.stage) ? ", the number of studs" : " by the plan"));
   }
-  if (wanted.point >= points) {
-    throw InputError("out_of_range", "point", "must be under " + std::to_string(points) + " by the plan");
+  if (wanted.point >= spread.points) {
+    throw InputError("out_of_range", "point", "must be under " + std::to_string(spread.points) + " by the plan");
   }
-  return 360.0 * static_cast<double>(wanted.point) / static_cast<double>(points);
+  return angle_of(wanted.point, spread);
 }
 
 bool same_content(const Reading& stored, const NewReading& wanted, const Uuid& job_id) {
@@ -107,7 +117,7 @@ Reading Shop::checked_reading(JobFile& file, const NewReading& wanted, const Uui
   reading.angle_deg = checked_angle(wanted, *plan, *part);
   reading.value = typed_in_field(wanted.text, wanted.default_unit, "text");
   reading.instrument_id = wanted.instrument_id;
-  if (!reading.instrument_id && wanted.quantity == Quantity::thickness) {
+  if (!reading.instrument_id && wanted.quantity == size_of(part->kind)) {
     reading.instrument_id = plan->thickness_instrument_id;
   }
   if (!reading.instrument_id && is_runout(wanted.quantity)) reading.instrument_id = plan->runout_instrument_id;

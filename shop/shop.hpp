@@ -112,8 +112,9 @@ class Shop {
   JobFile job_file(const Uuid& job_id);
   JobFile job_file_by_number(std::int64_t number);
 
-  /// Opens a job with its parts (one or two, of different sides) and a plan for each before the cut: the shop's number
-  /// of points on one circle, 10 mm in. Number, state, times and versions are the shop's.
+  /// Opens a job with its parts (one or two, of different sides and one kind) and a plan for each before the cut, by
+  /// first_plan of shop/places.hpp. Number, state, times and versions are the shop's. A job that is opened beside
+  /// another one of the same vehicle names the vehicle's first job.
   JobFile open_job(Job job, std::vector<Part> parts, const Uuid& by);
   Job change_job(const Job& wanted, const Uuid& by);
   Part change_part(const Part& wanted, const Uuid& by);
@@ -194,6 +195,7 @@ class Shop {
   void wear_corner(const std::optional<Uuid>& corner_id, double cut_m, const Uuid& by);
   Mount checked_mount(const JobFile& file, const NewMount& wanted);
 
+  std::optional<Uuid> first_of_vehicle(const Job& job);
   JobFile& file(const Uuid& job_id);
   JobFile& open_file(const Uuid& job_id);
   Reading checked_reading(JobFile& file, const NewReading& wanted, const Uuid& by);

@@ -22,6 +22,7 @@ struct JobQuery {
   std::optional<JobState> state = {};
   std::string words =
       {};  ///< all must occur, in any of number, vehicle, who brought it, complaint note, worker; empty = all
+  std::optional<Uuid> vehicle_of = {};  ///< this job and those beside it, the first of the vehicle among them
   std::int64_t limit = 50;
   std::int64_t offset = 0;
 };

@@ -22,7 +22,8 @@ struct Words;
 
 BRAKEWRIGHT_WORDS(Unit, "mm", "in")
 BRAKEWRIGHT_WORDS(Role, "teacher", "student", "lead_hand", "visitor")
-BRAKEWRIGHT_WORDS(InstrumentKind, "micrometer", "dial_indicator", "depth_gauge", "caliper", "roughness_tester")
+BRAKEWRIGHT_WORDS(InstrumentKind, "micrometer", "dial_indicator", "depth_gauge", "caliper", "roughness_tester",
+                  "drum_gauge")
 BRAKEWRIGHT_WORDS(LimitSource, "cast_on_part", "service_information", "house_rule", "common_practice", "unknown")
 BRAKEWRIGHT_WORDS(Complaint, "pulsation", "noise", "pull", "pad_change", "inspection", "practice")
 BRAKEWRIGHT_WORDS(Axle, "front", "rear")
@@ -30,13 +31,14 @@ BRAKEWRIGHT_WORDS(JobState, "open", "sealed")
 BRAKEWRIGHT_WORDS(DistanceUnit, "km", "mi")
 BRAKEWRIGHT_WORDS(FeltIn, "pedal", "steering_wheel", "seat", "body")
 BRAKEWRIGHT_WORDS(Side, "left", "right")
+BRAKEWRIGHT_WORDS(PartKind, "disc", "drum", "drum_in_hat")
 BRAKEWRIGHT_WORDS(Construction, "hubless", "integral_hub")
 BRAKEWRIGHT_WORDS(Stage, "before", "after", "on_car", "refit")
 BRAKEWRIGHT_WORDS(Turning, "clockwise", "anticlockwise")
 BRAKEWRIGHT_WORDS(RunoutPlace, "on_car", "on_arbor")
 BRAKEWRIGHT_WORDS(Quantity, "thickness", "runout_outboard", "runout_inboard", "scoring_outboard", "scoring_inboard",
                   "roughness_outboard", "roughness_inboard", "bore", "hat_height", "cheek_outboard", "cheek_inboard",
-                  "bearing_play", "hub_runout")
+                  "bearing_play", "hub_runout", "diameter")
 BRAKEWRIGHT_WORDS(ReadingState, "current", "superseded", "withdrawn")
 BRAKEWRIGHT_WORDS(FindingKind, "nothing_found", "crack", "heat_check", "hard_spot", "blueing", "broken_fin",
                   "vent_rust", "rust_lip", "deep_pitting", "loose_hat", "worn_bearing_race", "other")

@@ -4,7 +4,7 @@
 #include <string_view>
 
 extern "C" const unsigned char migration_0001[], migration_0001_end[], migration_0002[], migration_0002_end[],
-    migration_0003[], migration_0003_end[];
+    migration_0003[], migration_0003_end[], migration_0004[], migration_0004_end[];
 
 namespace brakewright::store {
 
@@ -17,9 +17,9 @@ struct Migration {
   const unsigned char* end;
 };
 
-const std::array kMigrations{Migration{migration_0001, migration_0001_end},
-                             Migration{migration_0002, migration_0002_end},
-                             Migration{migration_0003, migration_0003_end}};
+const std::array kMigrations{
+    Migration{migration_0001, migration_0001_end}, Migration{migration_0002, migration_0002_end},
+    Migration{migration_0003, migration_0003_end}, Migration{migration_0004, migration_0004_end}};
 
 }  // namespace
 

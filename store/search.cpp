@@ -49,11 +49,13 @@ struct Where {
   std::string number;  ///< to order by: that of the index, which comes in order and need not be sorted
   std::string match;
   std::string state;
+  std::string vehicle;  ///< the job of it that was asked for
 
   int bind(Query& query) const {
     int place = 0;
     if (!match.empty()) query.bind(place++, match);
     if (!state.empty()) query.bind(place++, state);
+    if (!vehicle.empty()) query.bind(place++, vehicle);
     return place;
   }
 };
@@ -68,6 +70,13 @@ Where where_of(const JobQuery& asked) {
   // CROSS keeps the word index outside: by state first, it would be asked anew for each of ten thousand jobs.
   where.number = where.match.empty() ? "job.number" : "job_search.rowid";
   if (!where.state.empty()) where.sql += " AND job.state = ?";
+  if (asked.vehicle_of) {
+    where.vehicle = to_text(*asked.vehicle_of);
+    where.sql +=
+        " AND job.id IN (SELECT other.id FROM job AS asked JOIN job AS other"
+        " ON other.id = coalesce(asked.beside_job_id, asked.id)"
+        " OR other.beside_job_id = coalesce(asked.beside_job_id, asked.id) WHERE asked.id = ?)";
+  }
   return where;
 }
 

@@ -68,6 +68,7 @@ void add(Spots& spots, const shop::Reading& reading, const std::vector<int>& ran
     case shop::Quantity::cheek_inboard:
     case shop::Quantity::bearing_play:
     case shop::Quantity::hub_runout:
+    case shop::Quantity::diameter:
       return;
   }
   spots.any = true;

@@ -23,10 +23,9 @@ Json written_or_null(const std::optional<T>& answer) {
 }
 
 Json json_of(const shop::Progress& progress) {
-  return {{"thickness_done", progress.thickness_done},
-          {"thickness_wanted", progress.thickness_wanted},
-          {"runout_done", progress.runout_done},
-          {"runout_wanted", progress.runout_wanted}};
+  return {{"thickness_done", progress.thickness_done}, {"thickness_wanted", progress.thickness_wanted},
+          {"runout_done", progress.runout_done},       {"runout_wanted", progress.runout_wanted},
+          {"diameter_done", progress.diameter_done},   {"diameter_wanted", progress.diameter_wanted}};
 }
 
 Json json_of(const shop::MapAssessment& map) {

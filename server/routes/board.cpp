@@ -19,6 +19,7 @@ std::string name_of(const std::optional<shop::Uuid>& person_id, const std::vecto
 shop::JobQuery query_of(const Call& call) {
   shop::JobQuery query;
   if (const auto state = call.text("state")) query.state = shop::parse_word<shop::JobState>(*state);
+  query.vehicle_of = call.optional_id("vehicle_of");
   query.words = call.text("words").value_or("");
   query.limit = call.number("limit").value_or(kLinesAtOnce);
   query.offset = call.number("offset").value_or(0);

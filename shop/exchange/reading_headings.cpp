@@ -26,6 +26,7 @@ constexpr auto kNames = std::to_array<std::pair<std::string_view, Slot>>({
     {"circle_number", &ReadingColumns::circle},
     {"studs_turned", &ReadingColumns::studs_turned},
     {"turned", &ReadingColumns::studs_turned},
+    {"depth_number", &ReadingColumns::circle},
     {"point", &ReadingColumns::point},
     {"point_number", &ReadingColumns::point},
     {"position", &ReadingColumns::point},
@@ -105,6 +106,7 @@ std::optional<Quantity> quantity_from(std::string_view text) {
   const bool face_first = word.starts_with("outboard_") || word.starts_with("inboard_");
   if (face_first) word = word.substr(gap + 1) + "_" + word.substr(0, gap);
   if (word.starts_with("ra_")) word = "roughness_" + word.substr(3);
+  if (word == "drum_diameter" || word == "inside_diameter" || word == "inner_diameter") word = "diameter";
   if (word == "hat") word = "hat_height";
   const auto& all = Words<Quantity>::all;
   const auto found = std::find(all.begin(), all.end(), word);
@@ -133,7 +135,8 @@ ReadingColumns find_columns(const std::vector<std::string>& headings) {
   }
   keep_typed_value(columns);
   if (columns.values.empty()) {
-    refuse("value", "a column of values is needed: value, or a quantity such as thickness or runout_outboard");
+    refuse("value",
+           "a column of values is needed: value, or a quantity such as thickness, diameter or runout_outboard");
   }
   for (std::size_t i = 0; i < columns.values.size(); ++i) {
     const ValueColumn& column = columns.values[i];

@@ -10,6 +10,8 @@
 #include "shop/exchange/csv.hpp"
 #include "shop/exchange/reading_headings.hpp"
 #include "shop/exchange/readings_csv.hpp"
+#include "shop/find.hpp"
+#include "shop/places.hpp"
 #include "shop/progress.hpp"
 #include "shop/times.hpp"
 #include "shop/words.hpp"
@@ -74,11 +76,6 @@ class Table {
   bool points_from_zero_ = false;
   bool circles_from_zero_ = false;
 };
-
-bool goes_round(Quantity quantity) {
-  return quantity == Quantity::thickness || quantity == Quantity::runout_outboard ||
-         quantity == Quantity::runout_inboard || quantity == Quantity::hub_runout;
-}
 
 class Importer {
  public:
@@ -157,8 +154,8 @@ class Importer {
     reading.quantity = column.quantity ? *column.quantity : named_quantity(row);
     reading.stage = stage(row);
     reading.part_id = part(row).id;
-    if (goes_round(reading.quantity)) {
-      reading.point = columns.point ? table_.point(row) : point_at_angle(row, reading);
+    if (const Spread spread = spread_for(reading); spread.points > 1) {
+      reading.point = columns.point ? table_.point(row) : point_at_angle(row, spread);
       reading.circle = circle(row, reading);
     }
     reading.instrument_id = instrument(row);
@@ -171,7 +168,8 @@ class Importer {
   }
 
   std::int64_t circle(const CsvRow& row, const NewReading& reading) const {
-    if (reading.quantity == Quantity::thickness) return table_.circle(row);
+    const bool size = reading.quantity == Quantity::thickness || reading.quantity == Quantity::diameter;
+    if (size) return table_.circle(row);
     const bool turned = is_on_car(reading.stage) && reading.quantity == Quantity::runout_outboard;
     return turned ? table_.studs_turned(row).value_or(table_.circle(row)) : 0;
   }
@@ -215,12 +213,11 @@ class Importer {
     if (!side) throw bad_cell(table_.heading(column, "side"), "accepted here: left, right");
     const auto found =
         std::find_if(file_.parts.begin(), file_.parts.end(), [&](const Part& p) { return p.side == *side; });
-    if (found == file_.parts.end())
-      throw bad_cell(table_.heading(column, "side"), "this job has no rotor on that side");
+    if (found == file_.parts.end()) throw bad_cell(table_.heading(column, "side"), "this job has no part on that side");
     return *found;
   }
 
-  std::int64_t point_at_angle(const CsvRow& row, const NewReading& reading) const {
+  std::int64_t point_at_angle(const CsvRow& row, const Spread& spread) const {
     const auto column = table_.columns().angle;
     if (!column) throw bad_cell("point_number", "a column point_number or angle_deg is needed for this quantity");
     const std::string heading = table_.heading(column, "angle_deg");
@@ -234,18 +231,19 @@ class Importer {
     } catch (const std::exception&) {
       throw bad_cell(heading, "an angle in degrees is needed here");
     }
-    const double step_deg = 360.0 / static_cast<double>(points_of(reading));
+    const double step_deg = spread.over_deg / static_cast<double>(spread.points);
     const double nearest = std::round(angle_deg / step_deg);
     if (std::abs(angle_deg - nearest * step_deg) > kAngleToleranceDeg) {
-      throw bad_cell(heading, "the plan of this rotor has no point within half a degree of it");
+      throw bad_cell(heading, "the plan of this part has no point within half a degree of it");
     }
-    const auto points = points_of(reading);
-    return ((static_cast<std::int64_t>(nearest) % points) + points) % points;
+    return ((static_cast<std::int64_t>(nearest) % spread.points) + spread.points) % spread.points;
   }
 
-  std::int64_t points_of(const NewReading& reading) const {
-    if (const auto plan = plan_of(file_, reading.part_id, reading.stage)) return plan->points;
-    throw bad_cell(table_.heading(table_.columns().angle, "angle_deg"), "this rotor has no measuring plan yet");
+  Spread spread_for(const NewReading& reading) const {
+    const Part* part = find(file_.parts, reading.part_id);
+    const auto plan = plan_of(file_, reading.part_id, reading.stage);
+    if (part == nullptr || !plan) return {};
+    return spread_of(reading.quantity, *plan, part->kind);
   }
 
   std::optional<Uuid> instrument(const CsvRow& row) const {

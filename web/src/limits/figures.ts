@@ -26,6 +26,8 @@ export const PLAUSIBLE_MM: Record<LimitName, [number, number]> = {
   runout: [0.005, 1],
   scoring: [0.01, 3],
   finish_ra: [0.0001, 0.02],
+  out_of_round: [0.01, 1],
+  taper: [0.01, 1],
 };
 
 /** A limit as it was typed. */

@@ -9,6 +9,8 @@ export const limits = {
     runout: 'Runout on the car',
     scoring: 'Groove that may stay',
     finish_ra: 'Finish after the cut',
+    out_of_round: 'Out of round',
+    taper: 'Taper along the band',
   },
   meanings: {
     nominal: 'How thick the rotor was when new. It gives the picture its scale and the wear its measure.',
@@ -20,6 +22,8 @@ export const limits = {
     runout: 'How far the face swings in one turn on the car, highest less lowest.',
     scoring: 'The deepest groove that may stay in a face.',
     finish_ra: 'The roughest that a face may be after the cut, as Ra.',
+    out_of_round: 'The most by which the diameters of a drum at one depth may differ.',
+    taper: 'The most by which the mean diameters at the open and the closed edge of a drum may differ.',
   },
   which_of_two:
     'A part that says only “minimum thickness” or “MIN TH” gives one of these two and does not say which. On most parts it is discard (common practice, no source): look in the service information before you call it machine-to.',

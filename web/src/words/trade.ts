@@ -29,6 +29,7 @@ const quantity: Record<Quantity, string> = {
   cheek_inboard: 'Face to vent slot, inboard',
   bearing_play: 'Bearing play',
   hub_runout: 'Runout of the hub',
+  diameter: 'Diameter',
 };
 const side: Record<Side, string> = { left: 'Left', right: 'Right' };
 const axle: Record<Job['axle'], string> = { front: 'front axle', rear: 'rear axle' };
@@ -68,6 +69,8 @@ const limit: Record<keyof Limits, string> = {
   runout: 'Runout',
   scoring: 'Scoring',
   finish_ra: 'Finish Ra',
+  out_of_round: 'Out of round',
+  taper: 'Taper along the band',
 };
 const limitSource: Record<LimitSource, string> = {
   cast_on_part: 'cast on the part',
@@ -88,6 +91,7 @@ const instrumentKind: Record<Instrument['kind'], string> = {
   depth_gauge: 'depth gauge',
   caliper: 'caliper',
   roughness_tester: 'roughness tester',
+  drum_gauge: 'drum gauge',
 };
 const finding: Record<FindingKind, string> = {
   nothing_found: 'Nothing found',
