@@ -5,6 +5,8 @@
 #include "core/cleanup/cleanup.hpp"
 #include "core/dials/dial_check.hpp"
 #include "core/dials/lathe_study.hpp"
+#include "core/heat/heat.hpp"
+#include "core/pulsation/pulsation.hpp"
 #include "core/runout/runout.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/after_cut.hpp"
@@ -29,6 +31,12 @@ Json to_json(const AfterCut& after);
 
 Json to_json(const dials::DialCheck& check);
 Json to_json(const dials::LatheStudy& study);
+
+Json to_json(const heat::OneStop& stop);
+Json to_json(const heat::RepeatedStops& repeats);
+Json to_json(const pulsation::OrderFit& fit);
+Json to_json(const pulsation::SpeedRow& row);
+Json to_json(const pulsation::Growth& growth);
 
 /// A number, or null where there is none.
 Json or_null(const std::optional<double>& number);

@@ -84,7 +84,9 @@ heat::Repeats read_repeats(Reader reader) {
 
 Json band(const heat::Band& band) { return {{"low", band.low}, {"high", band.high}}; }
 
-Json json_of(const heat::OneStop& stop) {
+}  // namespace
+
+Json to_json(const heat::OneStop& stop) {
   Json curve = Json::array();
   for (const auto& [t_s, rises] : stop.curve) {
     curve.push_back(
@@ -102,7 +104,7 @@ Json json_of(const heat::OneStop& stop) {
       {"curve", std::move(curve)}};
 }
 
-Json json_of(const heat::RepeatedStops& repeats) {
+Json to_json(const heat::RepeatedStops& repeats) {
   Json stops = Json::array();
   for (const auto& stop : repeats.stops) {
     stops.push_back({{"t_s", stop.t_s},
@@ -115,9 +117,11 @@ Json json_of(const heat::RepeatedStops& repeats) {
           {"basis", repeats.basis}};
 }
 
+namespace {
+
 template <class Part>
 Json json_or_null(const std::optional<Part>& part) {
-  return part ? json_of(*part) : Json(nullptr);
+  return part ? to_json(*part) : Json(nullptr);
 }
 
 }  // namespace
@@ -145,7 +149,7 @@ Json run_heat(const Json& input) {
   if (const auto repeats = reader.optional_object("repeats")) in.repeats = read_repeats(*repeats);
   reader.done();
   const heat::Heat found = heat::heat_of_stop(in);
-  Json answer = json_of(found.stop);
+  Json answer = to_json(found.stop);
   answer["q0_w_m2"] = found.q0_w_m2;
   answer["energy_j"] = in.vehicle ? Json(found.energy_j) : Json(nullptr);
   answer["material"] = {{"k_w_mk", found.material.k_w_mk},

@@ -146,6 +146,39 @@ Felt read_felt(Reader& reader) {
   return *word == "pedal" ? Felt::pedal : *word == "wheel" ? Felt::wheel : Felt::seat;
 }
 
+}  // namespace
+
+Json to_json(const pulsation::OrderFit& fit) {
+  return {{"order", fit.order},
+          {"probability", fit.probability},
+          {"expected_hz", or_null(fit.expected_hz)},
+          {"off_percent", or_null(fit.off_percent)},
+          {"z", or_null(fit.z)}};
+}
+
+Json to_json(const pulsation::SpeedRow& row) {
+  return {{"speed_km_per_h", row.speed_km_per_h},
+          {"order", row.order},
+          {"low_hz", row.low_hz},
+          {"hz", row.hz},
+          {"high_hz", row.high_hz}};
+}
+
+Json to_json(const pulsation::Growth& growth) {
+  Json curve = Json::array();
+  for (const pulsation::GrowthPoint& point : growth.curve) {
+    curve.push_back({{"km", point.km}, {"low_um", point.low_um}, {"high_um", point.high_um}});
+  }
+  return {{"over", growth.over},
+          {"felt_from_km", or_null(growth.felt_from_km)},
+          {"felt_to_km", or_null(growth.felt_to_km)},
+          {"curve", std::move(curve)},
+          {"text", growth.text},
+          {"source", growth.source}};
+}
+
+namespace {
+
 Json json_of(const Heard& heard) {
   Json lines = Json::array();
   for (const SpectralLine& line : heard.lines) {
@@ -163,14 +196,6 @@ Json json_of(const Heard& heard) {
           {"lines", std::move(lines)}};
 }
 
-Json json_of(const OrderFit& fit) {
-  return {{"order", fit.order},
-          {"probability", fit.probability},
-          {"expected_hz", or_null(fit.expected_hz)},
-          {"off_percent", or_null(fit.off_percent)},
-          {"z", or_null(fit.z)}};
-}
-
 Json json_of(const CornerFit& fit) {
   return {{"name", fit.name},
           {"probability", fit.probability},
@@ -179,32 +204,14 @@ Json json_of(const CornerFit& fit) {
           {"why", fit.why}};
 }
 
-Json json_of(const SpeedRow& row) {
-  return {{"speed_km_per_h", row.speed_km_per_h},
-          {"order", row.order},
-          {"low_hz", row.low_hz},
-          {"hz", row.hz},
-          {"high_hz", row.high_hz}};
-}
-
-Json json_of(const GrowthPoint& point) {
-  return {{"km", point.km}, {"low_um", point.low_um}, {"high_um", point.high_um}};
-}
+Json json_of(const OrderFit& fit) { return to_json(fit); }
+Json json_of(const SpeedRow& row) { return to_json(row); }
 
 template <class Part>
 Json list_of(const std::vector<Part>& parts) {
   Json list = Json::array();
   for (const Part& part : parts) list.push_back(json_of(part));
   return list;
-}
-
-Json json_of(const Growth& growth) {
-  return {{"over", growth.over},
-          {"felt_from_km", or_null(growth.felt_from_km)},
-          {"felt_to_km", or_null(growth.felt_to_km)},
-          {"curve", list_of(growth.curve)},
-          {"text", growth.text},
-          {"source", growth.source}};
 }
 
 Json json_of(const Rolling& rolling, const std::optional<Tyre>& tyre) {
@@ -248,7 +255,7 @@ Json run_pulsation(const Json& input) {
           {"corners", list_of(found.corners)},
           {"p_other_corner", found.p_other_corner},
           {"table", list_of(found.table)},
-          {"growth", found.growth ? json_of(*found.growth) : Json(nullptr)},
+          {"growth", found.growth ? to_json(*found.growth) : Json(nullptr)},
           {"wear", found.wear ? Json{{"low95", found.wear->low95},
                                      {"median", found.wear->median},
                                      {"high95", found.wear->high95},

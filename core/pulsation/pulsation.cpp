@@ -145,6 +145,19 @@ void put_table(const PulsationInput& input, Pulsation& found) {
   }
 }
 
+WearRoom wear_of(const WearInput& input, std::uint64_t seed) {
+  constexpr std::size_t kDraws = 4000;
+  Random random(seed);
+  std::vector<float> thickness_um;
+  for (std::size_t i = 0; i < kDraws; ++i) {
+    thickness_um.push_back(
+        static_cast<float>(1000 * (input.thickness_mm - input.discard_mm + input.u_mm * random.normal())));
+  }
+  return wear_room(thickness_um, 0, input.rate, random);
+}
+
+}  // namespace
+
 Growth growth_of(const GrowthInput& input) {
   Growth growth;
   growth.source =
@@ -170,19 +183,6 @@ Growth growth_of(const GrowthInput& input) {
   }
   return growth;
 }
-
-WearRoom wear_of(const WearInput& input, std::uint64_t seed) {
-  constexpr std::size_t kDraws = 4000;
-  Random random(seed);
-  std::vector<float> thickness_um;
-  for (std::size_t i = 0; i < kDraws; ++i) {
-    thickness_um.push_back(
-        static_cast<float>(1000 * (input.thickness_mm - input.discard_mm + input.u_mm * random.normal())));
-  }
-  return wear_room(thickness_um, 0, input.rate, random);
-}
-
-}  // namespace
 
 Counted counted(double beats, double seconds) {
   const double hz = beats / seconds;

@@ -33,9 +33,9 @@ enum class Felt { unknown, pedal, wheel, seat };
 struct Corner {
   std::string name;
   bool front = false;
-  bool read = false;                ///< whether `variation` was measured at all
+  bool read = false;                     ///< whether `variation` was measured at all
   std::vector<Harmonic> variation = {};  ///< of thickness, or of a drum's diameter
-  std::vector<int> blind_orders = {};  ///< of the angles it was read at
+  std::vector<int> blind_orders = {};    ///< of the angles it was read at
   std::optional<double> runout_um = {};
 };
 
@@ -122,6 +122,10 @@ struct Pulsation {
 /// @throws InputError naming `observations[0].speed_km_per_h`, `rolling`, `growth.runout_um`, ...
 /// Source: kinematics; methods 13; growth: 3000 to 6000 miles, another text 3000 km (common practice, no source).
 Pulsation find_pulsation(const PulsationInput& input);
+
+/// How runout left in grows into variation: a range, with its source. Figures as in `PulsationInput::growth`, taken as
+/// they are.
+Growth growth_of(const GrowthInput& input);
 
 /// True speed over what a speedometer shows, and its relative uncertainty: it may show up to some per cent too much,
 /// never too little. From memory, no source read.

@@ -6,8 +6,6 @@
 #include <map>
 #include <numbers>
 
-#include "core/circle/true_curve.hpp"
-
 namespace brakewright::refit {
 namespace {
 
@@ -193,41 +191,6 @@ Evidence evidence_of(const RefitInput& input) {
   Evidence evidence = empty_evidence(std::move(orders), true);
   for (const Harmonic& wave : input.hub) put_wave(evidence, wave, 0, input.u_um);
   for (const Harmonic& wave : input.part) put_wave(evidence, wave, 1, input.u_um);
-  return evidence;
-}
-
-Evidence evidence_of(const std::vector<PositionTrace>& positions, double noise_sd_um) {
-  std::vector<int> orders;
-  for (std::size_t k = 1; k <= kDrawnOrders; ++k) orders.push_back(static_cast<int>(k));
-  Evidence evidence = empty_evidence(std::move(orders), false);
-  const auto n = static_cast<Index>(evidence.size());
-  MatrixXd information = MatrixXd::Zero(n, n);
-  VectorXd weighted = VectorXd::Zero(n);
-  for (const PositionTrace& position : positions) {
-    const auto rows = static_cast<Index>(position.trace.angles_deg.size());
-    MatrixXd design(rows, n);
-    for (Index row = 0; row < rows; ++row) {
-      const double angle = position.trace.angles_deg[static_cast<std::size_t>(row)] * kRadPerDeg;
-      for (Index k = 1; 4 * k <= n; ++k) {
-        const double here = static_cast<double>(k) * angle;
-        const double own = here - static_cast<double>(k) * position.turn_deg * kRadPerDeg;
-        design.row(row).segment(4 * (k - 1), 4) << std::cos(here), std::sin(here), std::cos(own), std::sin(own);
-      }
-    }
-    design.rowwise() -= design.colwise().mean().eval();  // the indicator's zero is free
-    const Eigen::Map<const VectorXd> values(position.trace.values_um.data(), rows);
-    information += design.transpose() * design;
-    weighted += design.transpose() * (values.array() - values.mean()).matrix();
-  }
-  const double precision = 1 / (noise_sd_um * noise_sd_um);
-  const double negligible = 1e-9 * information.diagonal().maxCoeff();
-  for (Index i = 0; i < n; ++i) {
-    for (Index j = 0; j < n; ++j) {
-      const double entry = std::abs(information(i, j)) < negligible ? 0 : information(i, j);
-      evidence.information[static_cast<std::size_t>(i * n + j)] = entry * precision;
-    }
-    evidence.weighted[static_cast<std::size_t>(i)] = weighted[i] * precision;
-  }
   return evidence;
 }
 

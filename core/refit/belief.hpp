@@ -22,8 +22,8 @@ struct Evidence {
 /// From harmonics with the uncertainty of each; those without are as good as exact.
 Evidence evidence_of(const RefitInput& input);
 
-/// From readings in several positions, orders 1 to 12.
-Evidence evidence_of(const std::vector<PositionTrace>& positions, double noise_sd_um);
+/// From readings, orders 1 to 12.
+Evidence evidence_of(const RefitReadings& readings, double noise_sd_um);
 
 /// Coefficients given the evidence: normal with variance tau^2 k^-2p in each order before it, tau and p of hub and part
 /// unknown on a grid.

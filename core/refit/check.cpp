@@ -44,22 +44,51 @@ void check_plates(const RefitInput& input) {
   }
 }
 
+void check_trace(const Trace& trace, const std::string& path) {
+  for (std::size_t i = 0; i < trace.values_um.size(); ++i) {
+    want(within(trace.values_um[i], -1e6, 1e6), path + "values_um[" + std::to_string(i) + "]",
+         "from -1000000 to 1000000 um");
+  }
+}
+
+void check_positions(const std::vector<PositionTrace>& positions, const std::string& name) {
+  for (std::size_t j = 0; j < positions.size(); ++j) {
+    check_trace(positions[j].trace, "readings." + name + "[" + std::to_string(j) + "].");
+  }
+  try {
+    separate({.positions = positions, .max_order = 1});
+  } catch (const InputError& error) {
+    if (name == "positions") throw error.within("readings");
+    throw InputError(error.code(), "readings." + name, error.what());
+  }
+}
+
+void check_own_trace(const Trace& trace, const std::string& path) {
+  check_trace(trace, path);
+  want(trace.values_um.size() <= 1000, path + "values_um", "at most 1000 readings");
+  try {
+    fit_circle(trace, 1);
+  } catch (const InputError& error) {
+    throw InputError(error.code(), path + error.field(), error.what());
+  }
+}
+
 void check_readings(const RefitReadings& readings) {
   if (readings.noise_sd_um) {
     want(within(*readings.noise_sd_um, 0, 1e6), "readings.noise_sd_um", "from 0 to 1000000 um");
   }
-  for (std::size_t j = 0; j < readings.positions.size(); ++j) {
-    const auto& values = readings.positions[j].trace.values_um;
-    for (std::size_t i = 0; i < values.size(); ++i) {
-      want(within(values[i], -1e6, 1e6),
-           "readings.positions[" + std::to_string(j) + "].values_um[" + std::to_string(i) + "]",
-           "from -1000000 to 1000000 um");
-    }
+  const bool others = !readings.flange.empty() || !readings.bench.empty() || !readings.other_part.empty();
+  if (!readings.positions.empty() || !others) check_positions(readings.positions, "positions");
+  if (!readings.other_part.empty()) check_positions(readings.other_part, "other_part");
+  for (std::size_t i = 0; i < readings.flange.size(); ++i) {
+    const std::string path = "readings.flange[" + std::to_string(i) + "].";
+    check_own_trace(readings.flange[i].trace, path);
+    want(within(readings.flange[i].lift, 0.01, 100), path + "lift", "from 0.01 to 100");
   }
-  try {
-    separate({.positions = readings.positions, .max_order = 1});
-  } catch (const InputError& error) {
-    throw error.within("readings");
+  for (std::size_t i = 0; i < readings.bench.size(); ++i) {
+    const std::string path = "readings.bench[" + std::to_string(i) + "].";
+    check_own_trace(readings.bench[i].trace, path);
+    want(within(readings.bench[i].u_tilt_um, 0, 1e6), path + "u_tilt_um", "from 0 to 1000000 um");
   }
 }
 
@@ -74,6 +103,10 @@ void check(const RefitInput& input) {
   check_plates(input);
   if (input.limit_um) want(within(*input.limit_um, 1e-3, 1e6), "limit_um", "from 0.001 to 1000000 um");
   if (input.u_um) want(within(*input.u_um, 0, 1e6), "u_um", "from 0 to 1000000 um");
+  if (input.keep_position) {
+    want(*input.keep_position >= 0 && *input.keep_position < input.positions, "keep_position",
+         "from 0 to less than the positions");
+  }
   want(within(input.refit_u_um, 0, 1e6), "refit_u_um", "from 0 to 1000000 um");
   want(within(input.confidence, 0.5, 0.9999), "confidence", "from 0.5 to 0.9999");
   want(input.draws >= 100 && input.draws <= 20000, "draws", "from 100 to 20000");

@@ -114,6 +114,7 @@ Fitting best_with_plate(const RefitInput& input, std::size_t plate) {
   std::vector<Tried> tried;
   double least = 1e300, slack = 0, size = 0;
   for (int position = 0; position < input.positions; ++position) {
+    if (input.keep_position && position != *input.keep_position) continue;
     const auto waves = waves_of(input, {.position = position});
     const Grid without = on_half_degrees(waves);
     slack = std::max(slack, slack_of(waves) + slack_of({{.order = 1, .cosine = tilt}}));

@@ -24,6 +24,9 @@ constexpr int kLeastSpareReadings = 3;
 double noise_of(const RefitReadings& readings) {
   constexpr double kLeastNoise_um = 1e-3;
   if (readings.noise_sd_um) return std::max(*readings.noise_sd_um, kLeastNoise_um);
+  if (readings.positions.empty()) {
+    throw InputError("missing", "readings.noise_sd_um", "the standard deviation of one reading is needed");
+  }
   const Separation found = separate({.positions = readings.positions, .max_order = static_cast<int>(kDrawnOrders)});
   if (found.dof < kLeastSpareReadings) {
     throw InputError("missing", "readings.noise_sd_um",
@@ -159,31 +162,37 @@ void put_probability(const RefitInput& input, const DrawnFittings& drawn, Fitted
   runout.true_runout_um = Posterior{.median = middle.median, .low95 = middle.low95, .high95 = middle.high95};
 }
 
+/// What a fitting is weighed by.
+double weighed_um(const RefitInput& input, const FittedRunout& runout) {
+  return input.by_likely && runout.true_runout_um ? runout.true_runout_um->median : runout.runout_um;
+}
+
 /// Index in `all` of what is best by the rules of `best_refit`.
 std::size_t best_of(const RefitInput& input, const Refit& refit) {
+  const auto um = [&](std::size_t i) { return weighed_um(input, refit.all[i]); };
   double size = 0;
   for (const auto* waves : {&input.hub, &input.part}) {
     for (const Harmonic& wave : *waves) size += wave.amplitude_um;
   }
   const auto positions = static_cast<std::size_t>(input.positions);
-  std::size_t best = 0;
-  for (std::size_t i = 1; i < positions; ++i) {
-    if (refit.all[i].runout_um < refit.all[best].runout_um - 1e-9 * size) best = i;
+  auto best = static_cast<std::size_t>(input.keep_position.value_or(0));
+  for (std::size_t i = 0; i < positions && !input.keep_position; ++i) {
+    if (um(i) < um(best) - 1e-9 * size) best = i;
   }
-  if (!input.limit_um || refit.all[best].runout_um <= *input.limit_um) return best;
+  if (!input.limit_um || um(best) <= *input.limit_um) return best;
   std::vector<std::size_t> by_tilt;
   for (std::size_t n = 0; n < input.plates.size(); ++n) by_tilt.push_back(n);
   std::stable_sort(by_tilt.begin(), by_tilt.end(),
                    [&](std::size_t a, std::size_t b) { return refit::tilt_um(input, a) < refit::tilt_um(input, b); });
   for (const std::size_t n : by_tilt) {
-    if (refit.all[positions + n].runout_um < refit.all[best].runout_um - 1e-9 * size) best = positions + n;
+    if (um(positions + n) < um(best) - 1e-9 * size) best = positions + n;
   }
   return best;
 }
 
 void advise(const RefitInput& input, Refit& refit) {
   const FittedRunout& best = refit.best;
-  if (input.limit_um && best.runout_um > *input.limit_um) {
+  if (input.limit_um && weighed_um(input, best) > *input.limit_um) {
     refit.advice.push_back({"still_over",
                             "No position on the studs and no plate on hand brings the runout within the limit: clean "
                             "both faces and read again before anything else, then look at the hub."});
@@ -211,8 +220,8 @@ Refit best_refit(const RefitInput& given) {
   std::optional<refit::Evidence> evidence;
   std::optional<refit::Belief> belief;
   if (uncertain(given)) {
-    evidence = given.readings ? refit::evidence_of(given.readings->positions, noise_of(*given.readings))
-                              : refit::evidence_of(given);
+    evidence =
+        given.readings ? refit::evidence_of(*given.readings, noise_of(*given.readings)) : refit::evidence_of(given);
     belief.emplace(*evidence);
     if (given.readings && given.hub.empty() && given.part.empty()) put_means(*belief, *evidence, input);
   }
@@ -223,12 +232,13 @@ Refit best_refit(const RefitInput& given) {
   for (std::size_t n = 0; n < input.plates.size(); ++n) {
     refit.all.push_back(fitted(input, refit::best_with_plate(input, n)));
   }
-  const std::size_t best = best_of(input, refit);
+  std::size_t best = best_of(input, refit);
   if (belief) {
     const DrawnFittings drawn(input, *belief, *evidence);
     for (std::size_t i = 0; i < refit.all.size(); ++i) {
-      if (!refit.all[i].plate || i == best) put_probability(input, drawn, refit.all[i]);
+      if (!refit.all[i].plate || input.by_likely || i == best) put_probability(input, drawn, refit.all[i]);
     }
+    if (input.by_likely) best = best_of(input, refit);
   }
   refit.best = refit.all[best];
   refit.hub = input.hub;

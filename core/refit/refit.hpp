@@ -19,10 +19,26 @@ struct TaperPlate {
   double diameter_mm = 0;  ///< 1 to 2000
 };
 
+/// One turn of the indicator on the bare flange.
+struct FlangeTrace {
+  Trace trace = {};
+  double lift = 1;  ///< radius at which runout is read over the radius of this trace: what a tilt grows by; 0.01 to 100
+};
+
+/// One turn of the indicator on the part by itself, on a bench that may hold it out of square with its own seat.
+struct BenchTrace {
+  Trace trace = {};
+  double u_tilt_um = 0;  ///< standard deviation of each coordinate of that tilt, 0 to 1e6
+};
+
 /// Readings that say what hub and part are, in place of their harmonics or beside them.
 struct RefitReadings {
-  std::vector<PositionTrace> positions;    ///< as for `separate`; turn 0 is position 0 of the studs
-  std::optional<double> noise_sd_um = {};  ///< of one reading; the residuals' own where these have 3 spare or more
+  std::vector<PositionTrace> positions = {};  ///< as for `separate`; turn 0 is position 0 of the studs
+  std::optional<double> noise_sd_um = {};     ///< of one reading; the residuals' own where these have 3 spare or more
+  std::vector<FlangeTrace> flange = {};       ///< tell the hub's tilt alone: how its higher waves seat is left open
+  std::vector<BenchTrace> bench = {};         ///< tell the part alone
+  /// Of the same hub with another part on it, or with this one before it was changed: tell the hub alone.
+  std::vector<PositionTrace> other_part = {};
 };
 
 struct RefitInput {
@@ -36,6 +52,10 @@ struct RefitInput {
   std::optional<double> u_um = {};
   double refit_u_um = 0;  ///< tilt that mounting the part once more adds: standard deviation of each coordinate
   std::optional<RefitReadings> readings = {};
+  std::optional<int> keep_position = {};  ///< `best`, and every plate, is sought in this position alone
+  /// `best` goes by the median of what is likely in place of the summed curve, where anything is uncertain; plates
+  /// then have their probabilities too.
+  bool by_likely = false;
   double confidence = 0.95;
   std::uint64_t seed = 1;
   std::size_t draws = 2000;  ///< 100 to 20 000
@@ -76,6 +96,8 @@ struct Refit {
 /// unknown for hub and part each (as in TrueCurve), so that what is noise is not taken for runout. With `readings` the
 /// orders up to 12 that the positions do not tell apart count with what is likely of them, and what hub and part share
 /// in uncertainty is kept. With `readings` and neither `hub` nor `part`, these are the mean of that belief.
+/// Readings of the flange, of the part on a bench and of another part on the same hub count beside the positions, each
+/// for what it tells.
 /// Without any uncertainty there are no probabilities.
 /// @throws InputError naming `hub[2].order`, `plates[0].taper_um`, `readings.positions[1].values_um`, ...; "missing"
 /// for
