@@ -72,19 +72,31 @@ bool is_finished(const JobFile& file, const Uuid& part_id) {
   return !guided || (is_ticked(file, part_id, "washed") && is_ticked(file, part_id, "cloth_white"));
 }
 
-/// A part that was read on the car goes back on it.
-WaitsFor back_on_the_car(const JobFile& file) {
+bool was_read_on_car(const JobFile& file, const Uuid& part_id) {
   const auto states = states_of(file.readings);
+  for (std::size_t k = 0; k < states.size(); ++k) {
+    const Reading& reading = file.readings[k];
+    if (states[k] == ReadingState::current && reading.part_id == part_id && is_on_car(reading.stage)) return true;
+  }
+  return false;
+}
+
+/// Back on its hub since it was last cut.
+bool is_refitted(const JobFile& file, const Uuid& part_id) {
+  std::optional<UtcTime> cut_at;
+  for (const Cut& cut : file.cuts) {
+    if (cut.part_id == part_id) cut_at = std::max(cut_at.value_or(cut.at), cut.at);
+  }
+  return std::any_of(file.refits.begin(), file.refits.end(), [&](const Refit& refit) {
+    return refit.part_id == part_id && (!cut_at || refit.at >= *cut_at);
+  });
+}
+
+/// A part that was read on the car goes back on it, unless it was ruled out.
+WaitsFor back_on_the_car(const JobFile& file) {
   for (const Part& part : file.parts) {
-    bool was_read = false;
-    for (std::size_t k = 0; k < states.size(); ++k) {
-      const Reading& reading = file.readings[k];
-      was_read =
-          was_read || (states[k] == ReadingState::current && reading.part_id == part.id && is_on_car(reading.stage));
-    }
-    const bool refitted = std::any_of(file.refits.begin(), file.refits.end(),
-                                      [&](const Refit& refit) { return refit.part_id == part.id; });
-    if (was_read && !refitted) return WaitsFor::refit;
+    if (is_rejected(file, part.id)) continue;
+    if (was_read_on_car(file, part.id) && !is_refitted(file, part.id)) return WaitsFor::refit;
   }
   return WaitsFor::seal;
 }

@@ -2,160 +2,191 @@
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <numbers>
-#include <set>
 
+#include "core/input_error.hpp"
 #include "shop/assess_inputs.hpp"
+#include "shop/car_traces.hpp"
+#include "shop/find.hpp"
 #include "shop/progress.hpp"
-#include "shop/uuid.hpp"
+#include "shop/refit_words.hpp"
 
 namespace brakewright::shop {
 namespace {
 
 constexpr int kMostOrder = 6;
-constexpr std::size_t kFewestAngles = 3;
 constexpr std::size_t kMostPlates = 64;
+constexpr std::size_t kDraws = 4000;
+constexpr int kSpareReadings = 3;
+constexpr double kLeastNoise_um = 0.1;
 
-std::optional<CarTrace> trace_of(const std::vector<Reading>& readings) {
-  CarTrace trace;
-  std::set<double> angles;
-  for (const Reading& reading : readings) {
-    trace.angles_deg.push_back(reading.angle_deg);
-    trace.values_um.push_back(reading.value.value.um());
-    angles.insert(reading.angle_deg);
+std::uint64_t seed_of(const Uuid& job_id, const Uuid& part_id) {
+  std::uint64_t seed = 0;
+  for (const auto byte : job_id.bytes) seed = seed * 257 + byte;
+  for (const auto byte : part_id.bytes) seed = seed * 257 + byte;
+  return seed;
+}
+
+/// Whether these positions tell the hub apart from what is on it.
+bool tell_apart(const std::vector<CarTrace>& traces) { return traces.size() >= 2; }
+
+/// By how much a tilt of the flange grows from its own circle to the indicator's on the disc.
+std::optional<double> lift_of(const Part& part, std::optional<double> radius_mm) {
+  if (!radius_mm || !part.hub_reading_diameter) return std::nullopt;
+  return *radius_mm / (part.hub_reading_diameter->value.mm() / 2);
+}
+
+RefitEvidence evidence_of(const CarTraces& traces, bool hub) {
+  const bool known_hub = hub || tell_apart(traces.former);
+  if (tell_apart(traces.now)) return RefitEvidence::positions;
+  if (!traces.now.empty()) {
+    if (known_hub) return RefitEvidence::hub_and_part;
+    return traces.bench ? RefitEvidence::hub_and_bench : RefitEvidence::part_alone;
   }
-  if (angles.size() < kFewestAngles) return std::nullopt;
-  trace.runout_um = fit_circle({trace.angles_deg, trace.values_um}, 0).range_um;
-  return trace;
+  if (traces.bench) return known_hub ? RefitEvidence::hub_and_bench : RefitEvidence::bench_alone;
+  return traces.hub || known_hub ? RefitEvidence::hub_alone : RefitEvidence::nothing;
 }
 
-std::vector<CarTrace> part_traces(const JobFile& file, const Uuid& part_id, Stage stage) {
-  std::map<std::int64_t, std::vector<Reading>> rows;
-  for (const Reading& reading : current(file, part_id, stage, Quantity::runout_outboard)) {
-    rows[reading.circle].push_back(reading);
+/// The arbor's usual share in what is read on it, as the spread of each coordinate of a tilt.
+double arbor_tilt_um(const JobFile& file, const AssessContext& context) {
+  if (context.bench) return context.bench->mount_rms_um / std::sqrt(8.0);
+  const Lathe* lathe = file.job.lathe_id ? find(context.lathes, *file.job.lathe_id) : nullptr;
+  return typed_figures(lathe != nullptr ? *lathe : Lathe{}).mount_rms_um / std::sqrt(8.0);
+}
+
+/// The readings that bear on the question, each for what it tells.
+RefitReadings readings_for(const CarTraces& traces, const RefitAdvice& known, const Part& part, double arbor_um) {
+  RefitReadings readings{.positions = positions_of(traces.now, *part.studs), .noise_sd_um = *known.noise_um};
+  if (known.evidence == RefitEvidence::positions || known.evidence == RefitEvidence::part_alone) return readings;
+  if (const auto lift = lift_of(part, known.radius_mm); lift && traces.hub) {
+    readings.flange.push_back({.trace = {traces.hub->angles_deg, traces.hub->values_um}, .lift = *lift});
   }
-  std::vector<CarTrace> traces;
-  for (const auto& [turned, readings] : rows) {
-    auto trace = trace_of(readings);
-    if (!trace) continue;
-    trace->turned = turned;
-    traces.push_back(std::move(*trace));
+  if (tell_apart(traces.former)) readings.other_part = positions_of(traces.former, *part.studs);
+  if (known.evidence == RefitEvidence::hub_and_bench && traces.bench) {
+    readings.bench.push_back({.trace = *traces.bench, .u_tilt_um = arbor_um});
   }
-  return traces;
+  return readings;
 }
 
-/// The bare hub, at whichever time it was read last.
-std::optional<CarTrace> hub_trace(const JobFile& file, const Uuid& part_id) {
-  for (const Stage stage : {Stage::refit, Stage::on_car}) {
-    if (auto trace = trace_of(current(file, part_id, stage, Quantity::hub_runout))) return trace;
-  }
-  return std::nullopt;
-}
-
-bool was_cut(const JobFile& file, const Uuid& part_id) {
-  return std::any_of(file.cuts.begin(), file.cuts.end(), [&](const Cut& cut) { return cut.part_id == part_id; });
-}
-
-std::vector<PositionTrace> positions_of(const std::vector<CarTrace>& traces, std::int64_t studs) {
-  std::vector<PositionTrace> positions;
-  for (const CarTrace& trace : traces) {
-    positions.push_back({.turn_deg = 360.0 * static_cast<double>(trace.turned.value_or(0)) / static_cast<double>(studs),
-                         .trace = {trace.angles_deg, trace.values_um}});
-  }
-  return positions;
-}
-
-std::vector<Harmonic> waves_of(const CarTrace& trace, double noise_um) {
-  return fit_circle({trace.angles_deg, trace.values_um}, kMostOrder, noise_um).harmonics;
-}
-
-/// A flange that is tilted by as much lifts the indicator's circle in proportion to its radius; what is no tilt is no
-/// business of the radius.
-void carry_tilt_to(std::vector<Harmonic>& hub, const Part& part, double radius_mm) {
-  if (!part.hub_reading_diameter) return;
-  const double factor = 2 * radius_mm / part.hub_reading_diameter->value.mm();
-  for (Harmonic& wave : hub) {
-    if (wave.order != 1) continue;
-    wave.amplitude_um *= factor;
-    if (wave.u_amplitude_um) *wave.u_amplitude_um *= factor;
-  }
-}
-
-/// The part by itself: what was read with it on, less the hub.
-std::vector<Harmonic> less(const std::vector<Harmonic>& both, const std::vector<Harmonic>& hub) {
-  std::vector<Harmonic> part;
-  constexpr double kRadPerDeg = std::numbers::pi / 180;
-  for (const Harmonic& wave : both) {
-    double cosine = wave.amplitude_um * std::cos(wave.phase_deg * kRadPerDeg);
-    double sine = wave.amplitude_um * std::sin(wave.phase_deg * kRadPerDeg);
-    double variance = wave.u_amplitude_um.value_or(0) * wave.u_amplitude_um.value_or(0);
-    for (const Harmonic& own : hub) {
-      if (own.order != wave.order) continue;
-      cosine -= own.amplitude_um * std::cos(own.phase_deg * kRadPerDeg);
-      sine -= own.amplitude_um * std::sin(own.phase_deg * kRadPerDeg);
-      variance += own.u_amplitude_um.value_or(0) * own.u_amplitude_um.value_or(0);
-    }
-    const double phase_deg = std::atan2(sine, cosine) / kRadPerDeg;
-    part.push_back({.order = wave.order,
-                    .amplitude_um = std::hypot(cosine, sine),
-                    .phase_deg = phase_deg < 0 ? phase_deg + 360 : phase_deg,
-                    .u_amplitude_um = std::sqrt(variance)});
-  }
-  return part;
-}
-
-/// Studs, radius, limit and plates, before it is known what hub and part are.
-RefitInput question(const JobFile& file, const Part& part, const std::vector<TaperPlate>& plates,
-                    const RefitAdvice& known) {
-  RefitInput input{.positions = static_cast<int>(*part.studs), .radius_mm = known.radius_mm};
-  if (known.limit) input.limit_um = known.limit->value_mm * 1000;
-  input.seed = seed_of_refit(file.job.id, part.id);
-  if (!known.radius_mm) return input;
+std::vector<const TaperPlate*> plates_for(const std::vector<TaperPlate>& plates, const Part& part) {
+  std::vector<const TaperPlate*> fit;
   for (const TaperPlate& plate : plates) {
-    if (!plate.active || plate.studs != *part.studs || input.plates.size() == kMostPlates) continue;
-    input.plates.push_back(
-        {.id = to_text(plate.id), .taper_um = plate.taper_um, .diameter_mm = plate.diameter.mm()});
+    if (plate.active && plate.studs == *part.studs && fit.size() < kMostPlates) fit.push_back(&plate);
   }
-  return input;
+  return fit;
 }
 
-/// The part as it is on the arbor after its cut.
-std::optional<std::vector<Harmonic>> bench_waves(const JobFile& file, const Part& part, double noise_um) {
-  const auto plan = plan_of(file, part.id, Stage::after);
-  if (!plan || plan->runout_place != RunoutPlace::on_arbor) return std::nullopt;
-  const auto trace = runout_trace(file, part.id, Stage::after, Quantity::runout_outboard);
-  if (!trace) return std::nullopt;
-  return fit_circle({trace->angles_deg, trace->values_um}, kMostOrder, noise_um).harmonics;
+RefitFitting fitting_of(const FittedRunout& core, const std::vector<const TaperPlate*>& plates,
+                        const CarTraces& traces) {
+  RefitFitting fitting{.position = core.position, .turn_deg = core.turn_deg, .high_deg = core.high_deg};
+  fitting.runout_um = core.true_runout_um ? core.true_runout_um->median : core.runout_um;
+  fitting.low95_um = core.true_runout_um ? core.true_runout_um->low95 : core.runout_um;
+  fitting.high95_um = core.true_runout_um ? core.true_runout_um->high95 : core.runout_um;
+  fitting.p_within = core.p_within;
+  fitting.standing = core.verdict;
+  if (core.plate) {
+    fitting.plate_id = plates[*core.plate]->id;
+    fitting.plate_name = plates[*core.plate]->name;
+    fitting.plate_position = core.plate_position;
+  }
+  fitting.read = !core.plate && std::any_of(traces.now.begin(), traces.now.end(),
+                                            [&](const CarTrace& trace) { return trace.turned == core.position; });
+  return fitting;
+}
+
+RefitChoice choice_of(const brakewright::Refit& core, const RefitInput& input,
+                      const std::vector<const TaperPlate*>& plates, const CarTraces& traces) {
+  RefitChoice choice{.best = fitting_of(core.best, plates, traces)};
+  for (const FittedRunout& one : core.all) choice.all.push_back(fitting_of(one, plates, traces));
+  if (input.keep_position) choice.known_position = *input.keep_position;
+  const auto first = choice.all.begin();
+  choice.best_without_plate =
+      input.keep_position
+          ? choice.all[static_cast<std::size_t>(*input.keep_position)]
+          : *std::min_element(first, first + input.positions,
+                              [](const RefitFitting& a, const RefitFitting& b) { return a.runout_um < b.runout_um; });
+  return choice;
+}
+
+bool can_be_worked_out(RefitEvidence evidence) {
+  return evidence != RefitEvidence::nothing && evidence != RefitEvidence::hub_alone &&
+         evidence != RefitEvidence::bench_alone;
+}
+
+void work_out(const JobFile& file, const Part& part, const std::vector<TaperPlate>& plates, const CarTraces& traces,
+              const AssessContext& context, RefitAdvice& known) {
+  const auto& apart = tell_apart(traces.now) ? traces.now : tell_apart(traces.former) ? traces.former : traces.now;
+  if (!apart.empty()) {
+    known.separation = separate({.positions = positions_of(apart, *part.studs),
+                                 .max_order = kMostOrder,
+                                 .noise_sd_um = known.noise_um,
+                                 .studs = static_cast<int>(*part.studs)});
+    if (known.separation->dof >= kSpareReadings) {
+      known.noise_um = std::max(*known.noise_um, known.separation->residual_sd_um.value_or(0));
+    }
+  }
+  if (!can_be_worked_out(known.evidence)) return;
+  const auto on_hand = known.radius_mm ? plates_for(plates, part) : std::vector<const TaperPlate*>{};
+  RefitInput input{.hub = {}, .part = {}, .positions = static_cast<int>(*part.studs), .radius_mm = known.radius_mm};
+  for (const TaperPlate* plate : on_hand) {
+    input.plates.push_back(
+        {.id = to_text(plate->id), .taper_um = plate->taper_um, .diameter_mm = plate->diameter.mm()});
+  }
+  if (known.limit) input.limit_um = known.limit->value_mm * 1000;
+  input.readings = readings_for(traces, known, part, arbor_tilt_um(file, context));
+  input.confidence = std::clamp(context.settings.confidence, 0.51, 0.999);
+  input.seed = seed_of(file.job.id, part.id);
+  input.draws = kDraws;
+  input.by_likely = true;
+  if (known.evidence == RefitEvidence::part_alone) {
+    input.keep_position = static_cast<int>(traces.now.front().turned.value_or(0) % *part.studs);
+  }
+  const brakewright::Refit found = best_refit(input);
+  known.refit = choice_of(found, input, on_hand, traces);
+  known.advice.insert(known.advice.end(), found.advice.begin(), found.advice.end());
+}
+
+std::vector<std::string> missing_of(const Part& part, const CarTraces& traces) {
+  std::vector<std::string> missing;
+  if (!part.studs) missing.push_back("part.studs");
+  if (!part.outer_diameter) missing.push_back("part.outer_diameter");
+  if (traces.hub && !part.hub_reading_diameter) missing.push_back("part.hub_reading_diameter");
+  if (!part.limits.runout) missing.push_back("part.limits.runout");
+  return missing;
 }
 
 }  // namespace
 
 RefitAdvice advise_refit(const JobFile& file, const Part& part, const std::vector<TaperPlate>& plates,
                          const AssessContext& context) {
-  RefitAdvice known;
-  const auto plan = plan_of(file, part.id, Stage::on_car);
+  RefitAdvice known{.part_id = part.id};
+  const CarTraces traces = car_traces_of(file, part, context);
+  const auto plan = plan_of(file, part.id, traces.stage);
   if (part.outer_diameter && plan && !plan->circles_from_edge.empty()) {
     known.radius_mm = part.outer_diameter->value.mm() / 2 - plan->circles_from_edge.front().mm();
   }
+  known.missing = missing_of(part, traces);
+  known.stage = traces.stage;
+  known.traces = traces.now;
+  if (traces.hub) known.traces.push_back(*traces.hub);
+  if (traces.noise_um > 0) known.noise_um = std::max(traces.noise_um, kLeastNoise_um);
   known.limit = limits_of(part).runout;
-  for (const Reading& play : current(file, part.id, Stage::on_car, Quantity::bearing_play)) {
-    known.bearing_play_um = play.value.value.um();
+  for (const Stage stage : {Stage::on_car, Stage::refit}) {
+    for (const Reading& play : current(file, part.id, stage, Quantity::bearing_play)) {
+      known.bearing_play_um = play.value.value.um();
+    }
   }
-  const auto now = part_traces(file, part.id, Stage::refit);
-  const auto came = part_traces(file, part.id, Stage::on_car);
-  const bool cut = was_cut(file, part.id);
-  known.stage = now.empty() ? Stage::on_car : Stage::refit;
-  known.traces = now.empty() ? came : now;
-  const auto hub = hub_trace(file, part.id);
-  const Indicator indicator = indicator_of(file, part.id, *known.stage, context);
-  const double noise_um = std::hypot(indicator.repeatability_um, indicator.resolution_um / std::sqrt(12.0));
-  if (!part.studs) {
-    known.missing.push_back("part.studs");
-  } else {
-    work_out(file, part, plates, {.now = now, .came = came, .hub = hub, .cut = cut, .noise_um = noise_um}, known);
+  known.evidence = evidence_of(traces, traces.hub && lift_of(part, known.radius_mm));
+  known.advice = cautions_on(file, part, traces, known);
+  if (part.studs) {
+    try {
+      work_out(file, part, plates, traces, context, known);
+    } catch (const InputError& refusal) {
+      known.refit.reset();
+      known.advice.push_back({"not_worked_out", std::string("These figures cannot be counted with: ") + refusal.what() +
+                                                    ". Take back or correct the reading."});
+    }
   }
-  if (hub) known.traces.push_back(*hub);
+  known.next = next_readings(part, traces, known);
   return known;
 }
 

@@ -15,7 +15,10 @@
 #include "shop/doubts.hpp"
 #include "shop/entities.hpp"
 #include "shop/plans.hpp"
+#include "shop/pulsation_advice.hpp"
+#include "shop/refit_advice.hpp"
 #include "shop/requests.hpp"
+#include "shop/road_advice.hpp"
 #include "shop/stacks.hpp"
 #include "shop/store.hpp"
 
@@ -154,9 +157,17 @@ class Shop {
   Pass record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by);
   BenchStep record_step(const Uuid& job_id, const NewBenchStep& wanted, const Uuid& by);
   Cut record_cut(Cut cut, const Uuid& by);
+  /// How a part goes back on its hub, by what was read so far.
+  RefitAdvice refit_advice(const Uuid& job_id, const Uuid& part_id);
   /// @throws RuleError "studs_unknown" while the part's studs are not on record, "unknown_plate" for a tapered plate
-  ///         that the shop has not
+  ///         that the shop has not, "reason_needed" for another position or plate than the computed one without a
+  ///         reason
   Refit record_refit(const Uuid& job_id, const NewRefit& wanted, const Uuid& by);
+
+  /// What the cut changes on the road.
+  RoadAdvice road(const Uuid& job_id, const RoadWish& wish);
+  /// Which wheel order and which corner the complaint fits.
+  PulsationAdvice pulsation(const Uuid& job_id);
 
   /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
   Assessment assessment(const Uuid& job_id);
@@ -223,6 +234,10 @@ class Shop {
   void note_finished(const JobFile& file);
   void note_pegboard();
 
+  struct OnTheCar;  ///< copies of what an advice on the car rests on
+  OnTheCar on_the_car(const Uuid& job_id);
+  struct RefitKnown;
+  std::optional<RefitKnown> refit_known(const Uuid& job_id, const Uuid& part_id);
   struct Bench;  ///< copies of what a plan rests on
   Bench bench_for(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id);
 

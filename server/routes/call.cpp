@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <limits>
+#include <locale>
 #include <nlohmann/json.hpp>
 #include <regex>
+#include <sstream>
 #include <stdexcept>
 #include <vector>
 
@@ -15,6 +17,7 @@
 namespace brakewright::server {
 namespace {
 
+constexpr std::size_t kLongestDecimal = 24;
 constexpr std::size_t kLongestNumber = 15;  // digits; every such whole number is exact in JavaScript
 
 struct Parameter {
@@ -35,6 +38,28 @@ std::int64_t whole_number(const std::string& text, const std::string& name) {
                       std::all_of(text.begin(), text.end(), [](char c) { return c >= '0' && c <= '9'; });
   if (!digits) throw InputError("wrong_type", name, "a whole number is needed here");
   return std::stoll(text);
+}
+
+double decimal_number(const std::string& text, const std::string& name) {
+  const bool plain =
+      !text.empty() && text.size() <= kLongestDecimal && text.find_first_not_of("-0123456789.") == std::string::npos;
+  std::istringstream stream(text);
+  stream.imbue(std::locale::classic());
+  double value = 0;
+  if (!plain || !(stream >> value) || stream.peek() != std::istringstream::traits_type::eof()) {
+    throw InputError("wrong_type", name, "a number is needed here, with a point before its decimals");
+  }
+  return value;
+}
+
+void check_decimal(const std::string& text, const Parameter& parameter) {
+  const double value = decimal_number(text, parameter.name);
+  const auto least = parameter.schema.value("minimum", std::numeric_limits<double>::lowest());
+  const auto most = parameter.schema.value("maximum", std::numeric_limits<double>::max());
+  if (value >= least && value <= most) return;
+  throw InputError(
+      "out_of_range", parameter.name,
+      "accepted here: " + parameter.schema.at("minimum").dump() + " to " + parameter.schema.at("maximum").dump());
 }
 
 void check_integer(const std::string& text, const Parameter& parameter) {
@@ -65,6 +90,7 @@ void check_text(const std::string& text, const Parameter& parameter) {
 void check_parameter(const std::string& text, const Parameter& parameter) {
   const std::string type = parameter.schema.value("type", "string");
   if (type == "integer") return check_integer(text, parameter);
+  if (type == "number") return check_decimal(text, parameter);
   if (type == "boolean") {
     if (text != "true" && text != "false") throw InputError("wrong_type", parameter.name, "true or false is needed");
     return;
@@ -145,6 +171,12 @@ std::optional<std::int64_t> Call::number(std::string_view name) const {
   const auto found = text(name);
   if (!found) return std::nullopt;
   return whole_number(*found, std::string(name));
+}
+
+std::optional<double> Call::decimal(std::string_view name) const {
+  const auto found = text(name);
+  if (!found) return std::nullopt;
+  return decimal_number(*found, std::string(name));
 }
 
 bool Call::flag(std::string_view name) const { return text(name) == "true"; }

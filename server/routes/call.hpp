@@ -23,6 +23,7 @@ class Call {
 
   std::optional<std::string> text(std::string_view name) const;
   std::optional<std::int64_t> number(std::string_view name) const;
+  std::optional<double> decimal(std::string_view name) const;
   bool flag(std::string_view name) const;  ///< false when it is not there
   std::optional<shop::Uuid> optional_id(std::string_view name) const;
 

@@ -28,6 +28,7 @@ struct Surroundings {
 void add_shop_operations(Operations& operations, Surroundings& around);
 void add_iron_operations(Operations& operations, Surroundings& around);
 void add_bench_operations(Operations& operations, Surroundings& around);
+void add_car_operations(Operations& operations, Surroundings& around);
 void add_job_operations(Operations& operations, Surroundings& around);
 void add_reading_operations(Operations& operations, Surroundings& around);
 void add_decision_operations(Operations& operations, Surroundings& around);

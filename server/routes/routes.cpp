@@ -28,6 +28,7 @@ http::Router routes_of(Surroundings& around) {
   add_shop_operations(operations, around);
   add_iron_operations(operations, around);
   add_bench_operations(operations, around);
+  add_car_operations(operations, around);
   add_job_operations(operations, around);
   add_reading_operations(operations, around);
   add_decision_operations(operations, around);
