@@ -49,6 +49,17 @@ constexpr auto kSteps = std::to_array<StepWords>({
     {"washed", "washed"},
     {"cloth_white", "white cloth stayed white"},
     {"cool", "left to cool"},
+    {"flange_clean", "flange of the hub cleaned"},
+    {"hat_clean", "hat cleaned inside"},
+    {"part_on", "on its hub", "on its hub, "},
+    {"nuts_by_hand", "nuts on by hand", "nuts on by hand, torque "},
+    {"nuts_first", "first round of the nuts"},
+    {"nuts_second", "second round"},
+    {"nuts_full", "all nuts at torque"},
+    {"runout_checked", "runout read as fitted", "runout as fitted "},
+    {"pedal_pumped", "pedal pumped hard before moving"},
+    {"bedding_told", "card for bedding in given to the driver"},
+    {"retorque_told", "driver told to have the nuts drawn up again"},
 });
 
 /// A word that is not among them is said as it is kept.

@@ -1,9 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { countedAlong } from '../../web/src/car/to_do_first';
 import { runoutOfFlake } from '../../web/src/refit/flake';
-import { placeFromWords, placeInWords } from '../../web/src/refit/place';
+import {
+  placeFromWords,
+  placeInWords,
+  readTorque,
+  showTorque,
+  torqueFromWords,
+  torqueInWords,
+} from '../../web/src/refit/place';
 import { starOrder, torqueStages } from '../../web/src/refit/star_order';
 import { nextTurn, shortestTurn } from '../../web/src/refit/turn';
+import { added } from '../../web/src/refit/whose';
 
 /** How far two studs lie apart round the circle, as a share of half a turn. */
 const across = (a: number, b: number, studs: number) => {
@@ -86,5 +94,33 @@ describe('how a part went on, in words', () => {
 
   it('is nothing where it is something else', () => {
     expect(placeFromWords('cloth not clean')).toBeNull();
+  });
+});
+
+describe('the torque of the nuts', () => {
+  it('is taken in newton metres or pound-feet, and in nothing else', () => {
+    expect(readTorque('110', 'nm')).toBe(110);
+    expect(readTorque('102,5', 'nm')).toBe(102.5);
+    // 1 lbf·ft is 1.3558 N·m by the definitions of pound, foot and standard gravity.
+    expect(readTorque('80', 'lbft')).toBe(108.5);
+    for (const text of ['', 'tight', '0', '-5', '1200', '1 1/2']) expect(readTorque(text, 'nm')).toBeNull();
+    expect(showTorque(108.5, 'lbft')).toBe('80');
+  });
+
+  it('is read again as it was ticked, with where it stands', () => {
+    const torque = { nm: 108.5, source: 'owner’s book; page 212' };
+    expect(torqueFromWords(torqueInWords(torque))).toEqual(torque);
+    expect(torqueFromWords('110 N·m')).toBeNull();
+  });
+});
+
+describe('hub and rotor together', () => {
+  it('add as arrows: opposite ones take each other away', () => {
+    expect(added({ amplitude_um: 10, phase_deg: 30 }, { amplitude_um: 10, phase_deg: 210 }).amplitude_um).toBeCloseTo(
+      0,
+    );
+    const right = added({ amplitude_um: 3, phase_deg: 0 }, { amplitude_um: 4, phase_deg: 90 });
+    expect(right.amplitude_um).toBeCloseTo(5);
+    expect(right.phase_deg).toBeCloseTo(53.13, 2);
   });
 });

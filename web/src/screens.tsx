@@ -14,6 +14,7 @@ import { MountScreen } from './mount/mount';
 import { Pegboard } from './pegboard/pegboard';
 import { Plan } from './plan/plan';
 import { Record } from './record/record';
+import { Refit } from './refit/refit';
 import { Appearance } from './shop/appearance';
 import { Backups } from './shop/backups';
 import { Edges } from './shop/edges';
@@ -52,6 +53,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/by_hand', CutByHand],
   ['/jobs/:number/after', After],
   ['/jobs/:number/check', Check],
+  ['/jobs/:number/refit', Refit],
   ['/jobs/:number/record', Record],
   ['/shop', Shop],
   ['/shop/people', People],

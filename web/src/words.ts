@@ -24,6 +24,7 @@ import { pegboard } from './words/pegboard';
 import { pictures } from './words/pictures';
 import { plan } from './words/plan';
 import { record } from './words/record';
+import { refit } from './words/refit';
 import { saving } from './words/saving';
 import { shell } from './words/shell';
 import { shop } from './words/shop';
@@ -51,6 +52,7 @@ export const rooms = {
   pegboard,
   plan,
   record,
+  refit,
   saving,
   shop,
   verdict,

@@ -37,13 +37,14 @@ function tabOnCar(): Tab {
   );
 }
 
-/** The plan of this stage; after the cut the one from before is gone round again. */
+/** The plan of this stage; back on the car it is gone round as it was before, as the shop does where nothing else is said. */
 export const plan = computed<MeasuringPlan | null>(() => {
   const here = part.value;
   if (!here) return null;
   const own = planOf(here, stage.value);
-  if (own || stage.value === 'before') return own;
-  return null;
+  if (own || stage.value !== 'refit') return own;
+  const like = planOf(here, 'on_car') ?? planOf(here, 'before');
+  return like && { ...like, stage: 'refit', circles_from_edge_nm: like.circles_from_edge_nm.slice(0, 1) };
 });
 
 export const slots = computed(() => (plan.value ? slotsOf(tab.value, plan.value) : []));

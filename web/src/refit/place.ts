@@ -21,3 +21,33 @@ export function placeFromWords(text: string): Place | null {
     plate: name && stud ? { name, position: Number(stud) - 1 } : null,
   };
 }
+
+/** The torque that was looked up, as it is ticked with the nuts. */
+export interface Torque {
+  nm: number;
+  source: string;
+}
+
+export const torqueInWords = ({ nm, source }: Torque): string => `${nm} N·m; ${source}`;
+
+export function torqueFromWords(text: string): Torque | null {
+  const found = /^(\d+(?:\.\d+)?) N·m; (.+)$/.exec(text);
+  return found?.[1] && found[2] ? { nm: Number(found[1]), source: found[2] } : null;
+}
+
+export type TorqueUnit = 'nm' | 'lbft';
+
+/** The pound in kilograms, standard gravity in m/s² and the foot in metres, all exact by definition. */
+const NM_PER_LBFT = 0.45359237 * 9.80665 * 0.3048;
+const MOST_NM = 1000;
+
+/** What was typed, in newton metres to a tenth; null where it is no torque of a wheel nut. */
+export function readTorque(text: string, unit: TorqueUnit): number | null {
+  const plain = text.trim().replace(',', '.');
+  if (!/^\d+(\.\d+)?$/.test(plain)) return null;
+  const nm = Number(plain) * (unit === 'nm' ? 1 : NM_PER_LBFT);
+  return nm > 0 && nm <= MOST_NM ? Math.round(10 * nm) / 10 : null;
+}
+
+export const showTorque = (nm: number, unit: TorqueUnit): string =>
+  String(Math.round(nm / (unit === 'nm' ? 1 : NM_PER_LBFT)));

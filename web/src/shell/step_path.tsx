@@ -14,6 +14,7 @@ export const STEPS = [
   'cut',
   'finish',
   'after',
+  'refit',
   'record',
 ] as const;
 export type Step = (typeof STEPS)[number];
@@ -28,7 +29,7 @@ const STEP_WAITED_FOR: Record<WaitsFor, Step | null> = {
   cut: 'cut',
   finish: 'finish',
   readings_after: 'after',
-  refit: 'record',
+  refit: 'refit',
   seal: 'record',
   nothing: null,
 };
@@ -59,6 +60,7 @@ export function passedOver(file: JobFile, step: Step): boolean {
     cut: file.cuts.length === 0,
     finish: !file.bench_steps.some((one) => one.phase === 'finish'),
     after: file.cuts.length === 0,
+    refit: file.refits.length === 0,
   };
   return step in nothingOf && nothingOf[step as keyof typeof nothingOf];
 }

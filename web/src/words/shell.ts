@@ -16,6 +16,7 @@ export const shell = {
     cut: 'Cut',
     finish: 'Finish',
     after: 'After',
+    refit: 'Refit',
     record: 'Record',
   },
   stepDone: 'done',

@@ -1,0 +1,67 @@
+import type { JobFile, Part, RefitAdvice } from '../api/schema';
+import { counts, meanAt, shownReadings } from '../measure/shown';
+import type { Slot } from '../measure/slots';
+import { lengthOfMm } from '../show/length';
+import { outbox } from '../state/connection';
+import { planOf } from '../state/job';
+import { words } from '../words';
+import type { Choosing } from './choice';
+import { howRunout } from './how_it_goes_on';
+
+/** Highest less lowest of the points that are read with the part in this position, back on its hub. */
+export function fittedRunout(file: JobFile, part: Part, position: number) {
+  const shown = shownReadings(file, outbox.entries.value, part.id, 'refit').filter(
+    (one) => counts(one) && one.slot.quantity === 'runout_outboard' && one.slot.circle === position,
+  );
+  const points = [...new Set(shown.map((one) => one.slot.point))];
+  const means = points.flatMap((point) => {
+    const slot: Slot = { quantity: 'runout_outboard', circle: position, point };
+    return meanAt(shown, slot) ?? [];
+  });
+  const runout_mm = means.length > 1 ? (Math.max(...means) - Math.min(...means)) / 1e6 : null;
+  const wanted = (planOf(part, 'refit') ?? planOf(part, 'on_car') ?? planOf(part, 'before'))?.points ?? points.length;
+  return { read: points.length, wanted, runout_mm, text: runout_mm === null ? '' : lengthOfMm(runout_mm, howRunout()) };
+}
+
+interface Props {
+  file: JobFile;
+  part: Part;
+  advice: RefitAdvice | null;
+  choosing: Choosing;
+}
+
+/** What was read as fitted, against what was foreseen and the limit. */
+export function CheckedAgainst({ file, part, advice, choosing }: Props) {
+  const { check } = words.refit;
+  const { runout_mm, text, read, wanted } = fittedRunout(file, part, choosing.chosen.position);
+  if (runout_mm === null) return null;
+  const how = howRunout();
+  const um = (value: number) => lengthOfMm(value / 1000, how);
+  const told = file.refits.filter((one) => one.part_id === part.id).at(-1);
+  const foreseen = choosing.fitting;
+  const limit_mm = advice?.limit?.value_mm ?? null;
+  const strange = told?.foreseen_runout_um != null && runout_mm * 1000 > STRANGE * told.foreseen_runout_um + SLACK_UM;
+  return (
+    <section class="refit-checked" aria-label={check.read}>
+      <p class="guide-big">
+        <span class="guide-figure figures">{text}</span> <span class="guide-unit">{check.read}</span>
+      </p>
+      {read < wanted ? <p class="attention">{check.points(read, wanted)}</p> : null}
+      {foreseen && told?.foreseen_runout_um != null ? (
+        <p class="guide-note">
+          {check.against(um(told.foreseen_runout_um), um(foreseen.low95_um), um(foreseen.high95_um))}
+        </p>
+      ) : null}
+      <p class="guide-note">
+        {limit_mm === null
+          ? check.none
+          : `${words.refit.limit(lengthOfMm(limit_mm, how), advice?.limit?.source ?? '')}. ${runout_mm > limit_mm ? check.over : check.within}`}
+      </p>
+      {strange ? <p class="doubt">{check.strange}</p> : null}
+    </section>
+  );
+}
+
+/** Twice what was foreseen, and more than an indicator's own play: our own, no source. */
+const STRANGE = 2;
+const SLACK_UM = 10;
