@@ -36,11 +36,7 @@ export function Check() {
     <Screen
       name="check"
       title={check.title}
-      next={
-        <a class="button main" href={stepAddress(file.job.number, 'record')}>
-          {check.to_record}
-        </a>
-      }
+      next={<Onward number={file.job.number} />}
       aside={
         <a class="button" href={stepAddress(file.job.number, 'after')}>
           {check.to_measure}
@@ -83,18 +79,20 @@ function progressOf(part: Part): string {
 const wasLeft = ({ cuts, decisions }: JobFile): boolean =>
   cuts.length === 0 && decisions.length > 0 && decisions.at(-1)?.action !== 'cut';
 
+/** Back onto the car where it was read there, else to the record. */
+function Onward({ number }: { number: number | undefined }) {
+  const step = assessment.value?.waits_for === 'refit' ? 'refit' : 'record';
+  return (
+    <a class="button main" href={stepAddress(number, step)}>
+      {step === 'refit' ? words.refit.title : words.check.to_record}
+    </a>
+  );
+}
+
 function NothingCut({ number }: { number: number | undefined }) {
   const { check } = words;
   return (
-    <Screen
-      name="check"
-      title={check.not_cut}
-      next={
-        <a class="button main" href={stepAddress(number, 'record')}>
-          {check.to_record}
-        </a>
-      }
-    >
+    <Screen name="check" title={check.not_cut} next={<Onward number={number} />}>
       <p class="soft">{check.not_cut_lead}</p>
     </Screen>
   );

@@ -51,11 +51,11 @@ const fromBest = (best: RefitFitting | null): Choice => ({
 
 function fromTicked(place: Place | null, advice: RefitAdvice | null): Choice | null {
   if (!place) return null;
-  const plate = advice?.refit?.all.find((one) => one.plate_name === place.plate?.name && one.plate_id);
+  const plate = place.plate && advice?.refit?.all.find((one) => one.plate_id && one.plate_name === place.plate?.name);
   return {
     position: place.turned,
-    plate_id: place.plate ? (plate?.plate_id ?? null) : null,
-    plate_position: place.plate?.position ?? null,
+    plate_id: plate?.plate_id ?? null,
+    plate_position: plate ? (place.plate?.position ?? null) : null,
     reason: '',
   };
 }

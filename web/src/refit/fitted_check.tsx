@@ -1,7 +1,7 @@
 import type { JobFile, Part, RefitAdvice } from '../api/schema';
 import { counts, meanAt, shownReadings } from '../measure/shown';
 import type { Slot } from '../measure/slots';
-import { lengthOfMm } from '../show/length';
+import { digitsOfMm, lengthOfMm } from '../show/length';
 import { outbox } from '../state/connection';
 import { planOf } from '../state/job';
 import { words } from '../words';
@@ -23,6 +23,8 @@ export function fittedRunout(file: JobFile, part: Part, position: number) {
   return { read: points.length, wanted, runout_mm, text: runout_mm === null ? '' : lengthOfMm(runout_mm, howRunout()) };
 }
 
+export const runoutLimit = (advice: RefitAdvice | null): number | null => advice?.limit?.value_mm ?? null;
+
 interface Props {
   file: JobFile;
   part: Part;
@@ -33,18 +35,21 @@ interface Props {
 /** What was read as fitted, against what was foreseen and the limit. */
 export function CheckedAgainst({ file, part, advice, choosing }: Props) {
   const { check } = words.refit;
-  const { runout_mm, text, read, wanted } = fittedRunout(file, part, choosing.chosen.position);
+  const { runout_mm, read, wanted } = fittedRunout(file, part, choosing.chosen.position);
   if (runout_mm === null) return null;
   const how = howRunout();
   const um = (value: number) => lengthOfMm(value / 1000, how);
   const told = file.refits.filter((one) => one.part_id === part.id).at(-1);
   const foreseen = choosing.fitting;
-  const limit_mm = advice?.limit?.value_mm ?? null;
+  const limit_mm = runoutLimit(advice);
   const strange = told?.foreseen_runout_um != null && runout_mm * 1000 > STRANGE * told.foreseen_runout_um + SLACK_UM;
   return (
     <section class="refit-checked" aria-label={check.read}>
       <p class="guide-big">
-        <span class="guide-figure figures">{text}</span> <span class="guide-unit">{check.read}</span>
+        <span class="guide-figure figures">{digitsOfMm(runout_mm, how)}</span>{' '}
+        <span class="guide-unit">
+          {how.unit}, {check.read}
+        </span>
       </p>
       {read < wanted ? <p class="attention">{check.points(read, wanted)}</p> : null}
       {foreseen && told?.foreseen_runout_um != null ? (

@@ -67,7 +67,7 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
       <div class="refit">
         {studs === null ? null : <Drawn {...{ choosing, studs, turning }} />}
         <section class="refit-says">
-          <Foreseen fitting={choosing.fitting} advice={advice} how={how} file={file} />
+          <Foreseen fitting={choosing.fitting} {...{ file, part, advice, how }} />
           {choosing.isBest ? null : <Reason choosing={choosing} />}
           <Missing advice={advice} />
           <Told advice={advice} />
@@ -148,12 +148,19 @@ export function Drawn({ choosing, studs, turning }: DrawnProps) {
 
 interface ForeseenProps {
   file: JobFile;
+  part: Part;
   fitting: RefitFitting | null;
   advice: RefitAdvice;
   how: HowShown;
 }
 
-function Foreseen({ file, fitting, advice, how }: ForeseenProps) {
+/** Where the thick side of a plate lies. */
+export function plateLine(part: Part, { plate_name, plate_position }: RefitFitting): string {
+  const { by, sense } = shortestTurn(plate_position ?? 0, part.studs ?? 1, turningOf(part));
+  return words.refit.plate_lines(plate_name ?? '', by, sense);
+}
+
+function Foreseen({ file, part, fitting, advice, how }: ForeseenProps) {
   const { refit } = words;
   if (!fitting) {
     return (
@@ -184,9 +191,7 @@ function Foreseen({ file, fitting, advice, how }: ForeseenProps) {
       {fitting.p_within == null ? null : (
         <ProbabilityBar name={refit.within} p={fitting.p_within} confidence={shop.value?.settings.confidence ?? 0.95} />
       )}
-      {fitting.plate_name ? (
-        <p class="refit-plate">{refit.plate_lines(fitting.plate_name, fitting.plate_position ?? 0)}</p>
-      ) : null}
+      {fitting.plate_name ? <p class="refit-plate">{plateLine(part, fitting)}</p> : null}
     </div>
   );
 }

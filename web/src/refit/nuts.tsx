@@ -99,8 +99,15 @@ export function TorqueForm({ torque }: { torque: Torquing }) {
 
 const ROUNDS = { nuts_first: 0, nuts_second: 1, nuts_full: 2 } as const;
 
+interface RoundProps {
+  at: keyof typeof ROUNDS;
+  part: Part;
+  turned: number;
+  torque: Torquing;
+}
+
 /** One round of the star: how far, and in which order. */
-export function NutRound({ at, part, torque }: { at: keyof typeof ROUNDS; part: Part; torque: Torquing }) {
+export function NutRound({ at, part, turned, torque }: RoundProps) {
   const { nuts } = words.refit;
   const studs = part.studs ?? 5;
   const order = starOrder(studs);
@@ -122,21 +129,22 @@ export function NutRound({ at, part, torque }: { at: keyof typeof ROUNDS; part: 
         <p class="guide-note">{nuts.order}</p>
         {torque.known?.source ? <p class="soft">{torque.known.source}</p> : null}
         <p class="small soft">{nuts.common}</p>
-        <Caution title={nuts.caution} source={nuts.caution_source}>
-          <ul class="cautions">
-            {nuts.caution_lines.map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-          </ul>
-        </Caution>
       </div>
       <HubPicture
         name={nuts.picture}
         says={nuts.order_says(order.map((stud) => stud + 1).join(', '))}
         studs={studs}
         turning={turningOf(part)}
+        turned={turned}
         numbers={numbers}
       />
+      <Caution title={nuts.caution} source={nuts.caution_source}>
+        <ul class="cautions">
+          {nuts.caution_lines.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      </Caution>
     </div>
   );
 }

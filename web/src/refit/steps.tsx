@@ -14,8 +14,8 @@ import { words } from '../words';
 import { stateOf } from './bench';
 import type { Choosing } from './choice';
 import { DriverCard } from './driver_card';
-import { CheckedAgainst, fittedRunout } from './fitted_check';
-import { Drawn, howRunout, turningOf } from './how_it_goes_on';
+import { CheckedAgainst, fittedRunout, runoutLimit } from './fitted_check';
+import { Drawn, howRunout, plateLine, turningOf } from './how_it_goes_on';
 import { NutRound, TorqueForm, useTorque } from './nuts';
 import { placeInWords, torqueInWords } from './place';
 import { useRecordRefit } from './record_refit';
@@ -74,11 +74,11 @@ export function RefitStep(props: Props) {
   return (
     <Screen
       name="guide"
-      title={at ? titleOf(at, props) : refit.done_one}
+      title={at ? titleOf(at, props) : allOn(file) ? refit.done_all : refit.done_one}
       next={
         at && !sealed.value ? (
           <button type="button" class="main" disabled={recording.busy} onClick={done}>
-            {toRead ? refit.check.begin : refit.steps[at].done}
+            {toRead ? refit.check.begin : isOver(props) ? refit.check.anyway : refit.steps[at].done}
           </button>
         ) : (
           <GoOn file={file} part={part} />
@@ -110,6 +110,16 @@ export function RefitStep(props: Props) {
       <TroubleLine text={recording.trouble} />
     </Screen>
   );
+}
+
+const allOn = (file: JobFile) => file.parts.length > 1 && file.parts.every((one) => stateOf(file, one).wheel_done);
+
+/** What was read as fitted is over the limit: that it stays so is a choice. */
+function isOver({ file, part, advice, choosing, state }: Props): boolean {
+  if (state.at !== 'runout_checked') return false;
+  const { runout_mm } = fittedRunout(file, part, choosing.chosen.position);
+  const limit_mm = runoutLimit(advice);
+  return runout_mm !== null && limit_mm !== null && runout_mm > limit_mm;
 }
 
 function titleOf(at: RefitWord, { part, choosing }: Pick<Props, 'part' | 'choosing'>): string {
@@ -185,7 +195,7 @@ function Body({ at, torque, ...props }: Props & { at: RefitWord; torque: ReturnT
     case 'nuts_first':
     case 'nuts_second':
     case 'nuts_full':
-      return <NutRound at={at} part={part} torque={torque} />;
+      return <NutRound at={at} part={part} turned={choosing.chosen.position} torque={torque} />;
     case 'runout_checked':
       return (
         <div class="guide-do">
@@ -206,11 +216,17 @@ function Body({ at, torque, ...props }: Props & { at: RefitWord; torque: ReturnT
           <Lines at={at} lines={refit.steps[at].lines} />
         </div>
       );
-    default:
+    case 'bedding_told':
       return (
         <div class="guide-do">
           <Lines at={at} lines={refit.steps[at].lines} />
           <DriverCard file={file} />
+        </div>
+      );
+    default:
+      return (
+        <div class="guide-do">
+          <Lines at={at} lines={refit.steps[at].lines} />
         </div>
       );
   }
@@ -221,11 +237,8 @@ function PartOn({ part, choosing }: Pick<Props, 'part' | 'choosing'>) {
   const studs = part.studs ?? 1;
   const turning = turningOf(part);
   const turn = shortestTurn(choosing.chosen.position, studs, turning);
-  const plate = choosing.fitting?.plate_name;
-  const lines = [
-    ...refit.turn_lines(turn.by, turn.sense),
-    ...(plate ? [refit.plate_lines(plate, choosing.chosen.plate_position ?? 0)] : []),
-  ];
+  const plate = choosing.fitting?.plate_name ? [plateLine(part, choosing.fitting)] : [];
+  const lines = [...refit.turn_lines(turn.by, turn.sense), ...plate];
   return (
     <div class="guide-step">
       <div class="guide-do">

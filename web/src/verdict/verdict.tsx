@@ -196,8 +196,8 @@ function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) 
 /** Where a decision leads: to what the job waits for at the lathe, where it is cut. */
 function leadsTo(action: Action): Step {
   if (action === 'measure_again') return 'before';
-  if (action !== 'cut') return 'record';
   const step = stepFor(assessment.value?.waits_for ?? 'cut');
+  if (action !== 'cut') return step === 'refit' ? 'refit' : 'record';
   return step === 'mount' || step === 'plan' ? step : 'cut';
 }
 

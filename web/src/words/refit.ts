@@ -83,8 +83,8 @@ export const refit = {
           'Push it home on all studs: it must not rock.',
         ],
   mark_washed: 'Is the chalk gone? It sat at the index mark, point 1 of the readings at the bench.',
-  plate_lines: (name: string, stud: number) =>
-    `${name} between flange and hat, its thick side at ${stud === 0 ? 'the hub’s mark' : `stud ${stud}, counted the same way`}.`,
+  plate_lines: (name: string, n: number, way: Turning) =>
+    `${name} between flange and hat, its thick side ${n === 0 ? 'at the hub’s mark' : `${studs(n)} ${way} of the hub’s mark`}.`,
   picture: 'How the rotor goes on',
   says: (turn: string) => `${turn}. The hub’s chalk mark is at the top.`,
 

@@ -82,8 +82,7 @@ export const before: Spoken = {
       hard_spot:
         'A hardened tool or a stone takes light ones off; some reject every drum with hard spots. The teacher rules.',
       broken_fin: 'Commonly noted; a reject where a crack runs from it or the drum is out of balance.',
-      worn_bearing_race:
-        'Commonly a reject until the race is renewed: a drum with its hub is held by it on the lathe.',
+      worn_bearing_race: 'Commonly a reject until the race is renewed: a drum with its hub is held by it on the lathe.',
       other: 'Say what it is, and whether it rules the drum out.',
       rust_lip: 'Commonly noted: it is taken off first, or the tool catches and the gauge reads it for the diameter.',
     },
@@ -148,7 +147,8 @@ export const before: Spoken = {
         'Within when the probability reaches what the shop asks for, outside when it is as unlikely as that; in between this gauge with these diameters cannot tell.',
       taper: 'Mean at the deepest depth less the mean at the open edge. A minus is a bell-mouth.',
       runout: 'Highest point less lowest point round the inside, on the radius.',
-      runoutSource: 'The trade’s own figure. A mount off centre shows here as once per turn, whatever the drum is like.',
+      runoutSource:
+        'The trade’s own figure. A mount off centre shows here as once per turn, whatever the drum is like.',
       temperature: 'A warm drum is wider: growth = diameter · 11·10⁻⁶ · (T − 20). It is taken off every reading.',
       blind:
         'Across a diameter only even waves show, and of those the ones that go as often as there are readings, or half as often, can hide between them.',
