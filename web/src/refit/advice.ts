@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks';
-import { call } from '../api/client';
+import { fillPath, send } from '../api/client';
 import type { JobFile, Part, RefitAdvice } from '../api/schema';
 import { type Trouble, troubleOf } from '../controls/saving';
 import { lastChange } from '../state/connection';
@@ -15,11 +15,12 @@ export function useRefitAdvice(file: JobFile, part: Part): { advice: RefitAdvice
   const seq = change && TOUCHES.test(change.kind) ? change.seq : 0;
   useEffect(() => {
     let stale = false;
+    const path = fillPath('/jobs/{job_id}/parts/{part_id}/refit', { job_id: file.job.id, part_id: part.id });
     const ask = () =>
-      call('get', '/jobs/{job_id}/parts/{part_id}/refit', { path: { job_id: file.job.id, part_id: part.id } }).then(
+      send({ method: 'get', path }).then(
         (answer) => {
           if (stale) return;
-          setAdvice(answer);
+          setAdvice(answer as RefitAdvice);
           setTrouble(null);
         },
         (cause) => {
