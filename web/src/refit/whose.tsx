@@ -53,13 +53,17 @@ const inWords = (orders: readonly number[]) =>
 
 const REACH = 78;
 
-/** Once per turn, hub and rotor: arrows from the middle towards the high spot, and what the two come to together. */
+/**
+ * Once per turn, hub and rotor: arrows from the middle towards the high spot, and what the two come to together. A rotor
+ * that was cut since is not what it was: then it is drawn as it came, and no sum.
+ */
 function Vectors({ advice, studs, turning, turned, how }: Props) {
   const { whose } = words.refit;
   const hub = onceOf(advice.separation?.carrier);
   const rotor = onceOf(advice.separation?.part);
   if (!hub || !rotor) return null;
-  const turned_deg = { ...rotor, phase_deg: rotor.phase_deg + (360 * turned) / studs };
+  const asItIs = advice.evidence === 'positions';
+  const turned_deg = { ...rotor, phase_deg: rotor.phase_deg + (asItIs ? (360 * turned) / studs : 0) };
   const sum = added(hub, turned_deg);
   const scale = REACH / Math.max(hub.amplitude_um, rotor.amplitude_um, sum.amplitude_um, 1e-9);
   const tall = (wave: Wave) => lengthOfMm((2 * wave.amplitude_um) / 1000, how);
@@ -72,12 +76,12 @@ function Vectors({ advice, studs, turning, turned, how }: Props) {
         <path d="M0 -88l-5 -8h10Z" class="hub-mark" />
         <Arrow wave={hub} scale={scale} turning={turning} series="series-1" />
         <Arrow wave={turned_deg} scale={scale} turning={turning} series="series-2" dashed />
-        <Arrow wave={sum} scale={scale} turning={turning} series="vectors-sum" />
+        {asItIs ? <Arrow wave={sum} scale={scale} turning={turning} series="vectors-sum" /> : null}
       </svg>
       <figcaption class="vectors-words">
         <Key series="series-1" word={whose.hub} value={tall(hub)} />
-        <Key series="series-2" word={whose.rotor} value={tall(rotor)} dashed />
-        <Key series="vectors-sum" word={whose.sum} value={tall(sum)} />
+        <Key series="series-2" word={asItIs ? whose.rotor : whose.rotor_came} value={tall(rotor)} dashed />
+        {asItIs ? <Key series="vectors-sum" word={whose.sum} value={tall(sum)} /> : null}
       </figcaption>
     </Figure>
   );

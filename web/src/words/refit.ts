@@ -128,6 +128,7 @@ export const refit = {
     title: 'Whose runout it is',
     hub: 'Hub',
     rotor: 'Rotor',
+    rotor_came: 'Rotor as it came, before the cut',
     sum: 'Both together, as it goes on',
     says: (hub: string, rotor: string) => `Hub ${hub}, rotor ${rotor}, once per turn, peak to valley.`,
     vectors: 'Once per turn: arrows point at the high spot, as long as it is high',
