@@ -81,8 +81,8 @@ async function openAtArrival(page: Page): Promise<Json> {
   await page.goto(`${shop.address}/jobs/new`);
   await heading(page, 'A new job');
   await page.getByRole('button', { name: /^Pulsation/ }).click();
-  await page.getByLabel('Vehicle').fill('grey saloon, 1.6');
-  await page.getByLabel('Brought by').fill('class 3');
+  await page.getByLabel('Vehicle', { exact: true }).fill('grey saloon, 1.6');
+  await page.getByLabel('Who brings it?').fill('class 3');
   await page
     .getByLabel('Brought by')
     .fill('class 3')

@@ -38,9 +38,7 @@ export function CheckedAgainst({ file, part, advice, choosing }: Props) {
   const { runout_mm, read, wanted } = fittedRunout(file, part, choosing.chosen.position);
   if (runout_mm === null) return null;
   const how = howRunout();
-  const um = (value: number) => lengthOfMm(value / 1000, how);
   const told = file.refits.filter((one) => one.part_id === part.id).at(-1);
-  const foreseen = choosing.fitting;
   const limit_mm = runoutLimit(advice);
   const strange = told?.foreseen_runout_um != null && runout_mm * 1000 > STRANGE * told.foreseen_runout_um + SLACK_UM;
   return (
@@ -52,11 +50,9 @@ export function CheckedAgainst({ file, part, advice, choosing }: Props) {
         </span>
       </p>
       {read < wanted ? <p class="attention">{check.points(read, wanted)}</p> : null}
-      {foreseen && told?.foreseen_runout_um != null ? (
-        <p class="guide-note">
-          {check.against(um(told.foreseen_runout_um), um(foreseen.low95_um), um(foreseen.high95_um))}
-        </p>
-      ) : null}
+      {told?.foreseen_runout_um == null ? null : (
+        <p class="guide-note">{check.against(lengthOfMm(told.foreseen_runout_um / 1000, how))}</p>
+      )}
       <p class="guide-note">
         {limit_mm === null
           ? check.none

@@ -28,6 +28,8 @@ interface Props {
   choosing: Choosing;
   which: ComponentChildren;
   begun: boolean;
+  /** Its nuts are at torque and how it went on is written down. */
+  settled: boolean;
 }
 
 export const turningOf = (part: Part): Turning =>
@@ -40,7 +42,7 @@ export const howRunout = (): HowShown => {
 };
 
 /** What the numbers say of how it goes on: the position drawn, the runout foreseen, whose it is, and what would tell more. */
-export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begun }: Props) {
+export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begun, settled }: Props) {
   const { refit } = words;
   const studs = part.studs ?? null;
   const turning = turningOf(part);
@@ -55,7 +57,8 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
     );
   }
   const turn = shortestTurn(choosing.chosen.position, studs ?? 1, turning);
-  const reasonMissing = !choosing.isBest && choosing.chosen.reason.trim() === '';
+  const asked = !choosing.isBest && !settled;
+  const reasonMissing = asked && choosing.chosen.reason.trim() === '';
   return (
     <Screen
       name="refit"
@@ -68,12 +71,14 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
         {studs === null ? null : <Drawn {...{ choosing, studs, turning }} />}
         <section class="refit-says">
           <Foreseen fitting={choosing.fitting} {...{ file, part, advice, how }} />
-          {choosing.isBest ? null : <Reason choosing={choosing} />}
+          {asked ? <Reason choosing={choosing} /> : null}
           <Missing advice={advice} />
           <Told advice={advice} />
         </section>
       </div>
-      {studs === null ? null : <Positions {...{ advice, choosing, studs, turning, how }} locked={sealed.value} />}
+      {studs === null ? null : (
+        <Positions {...{ advice, choosing, studs, turning, how }} locked={sealed.value || settled} />
+      )}
       {studs === null ? null : <Whose {...{ advice, studs, turning, how }} turned={choosing.chosen.position} />}
     </Screen>
   );

@@ -38,7 +38,13 @@ function RefitOf({ file, part }: { file: JobFile; part: Part }) {
   if (view === 'read') return <FittedReading file={file} part={part} which={which} />;
   const begun = state.done.size > 0 || view === 'steps';
   if (!begun || view === 'how') {
-    return <HowItGoesOn {...{ file, part, advice, trouble, choosing, which }} begun={state.done.size > 0} />;
+    return (
+      <HowItGoesOn
+        {...{ file, part, advice, trouble, choosing, which }}
+        begun={state.done.size > 0}
+        settled={state.done.has('nuts_full')}
+      />
+    );
   }
   return <RefitStep {...{ file, part, advice, choosing, state, which }} />;
 }

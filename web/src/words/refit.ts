@@ -192,7 +192,7 @@ export const refit = {
     begin: 'Begin to read',
     again: 'Read it again',
     read: 'read as fitted',
-    against: (foreseen: string, low: string, high: string) => `foreseen ${foreseen}, ${low} to ${high}`,
+    against: (foreseen: string) => `foreseen ${foreseen}`,
     within: 'Within the limit that was entered.',
     over: 'Over the limit. Nuts off, look for dirt between the faces, then put it on again, in the same position.',
     none: 'No limit is entered to hold it against.',
