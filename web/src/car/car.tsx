@@ -28,10 +28,19 @@ export function Car() {
   const key = `${part?.id}-${tab.value.name}-${tab.value.turned ?? ''}`;
   useEffect(beginAfresh, [key]);
   if (!file || !part) return null;
+  if (sealed.value && (!plan.value || !part.studs)) return <NeverRead file={file} />;
   if (!plan.value || !part.studs) {
     return <FirstCarSetup key={part.id} file={file} part={part} sides={<Sides />} />;
   }
   return <OnCar key={key} file={file} part={part} studs={part.studs} />;
+}
+
+function NeverRead({ file }: { file: JobFile }) {
+  return (
+    <Screen name="to-do-first" title={words.car.never_read} next={<BackToPath file={file} style="main" />}>
+      <Sides />
+    </Screen>
+  );
 }
 
 interface Props {

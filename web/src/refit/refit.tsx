@@ -5,7 +5,6 @@ import { Choice } from '../shell/choice';
 import { jobFile } from '../state/job';
 import { words } from '../words';
 import '../guide/guide.css';
-import '../pictures/hub.css';
 import './refit.css';
 import { useRefitAdvice } from './advice';
 import { stateOf } from './bench';

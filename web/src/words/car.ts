@@ -93,5 +93,6 @@ export const car = {
   },
   another: 'Read another position',
   to_car: 'Read it on the car',
+  never_read: 'This wheel was not read on the car',
   why: 'A rotor that is true on the lathe can still run out on its hub. Read here, that comes to light.',
 };
