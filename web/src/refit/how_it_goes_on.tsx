@@ -79,7 +79,13 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
       {studs === null ? null : (
         <Positions {...{ advice, choosing, studs, turning, how }} locked={sealed.value || settled} />
       )}
-      {studs === null ? null : <Whose {...{ advice, studs, turning, how }} turned={choosing.chosen.position} />}
+      {studs === null ? null : (
+        <Whose
+          {...{ advice, studs, turning, how }}
+          turned={choosing.chosen.position}
+          plate={choosing.chosen.plate_id !== null}
+        />
+      )}
     </Screen>
   );
 }

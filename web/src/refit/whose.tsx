@@ -11,6 +11,8 @@ interface Props {
   turning: Turning;
   /** By how many studs the rotor is turned as it goes on. */
   turned: number;
+  /** Whether a tapered plate goes between. */
+  plate: boolean;
   how: HowShown;
 }
 
@@ -57,7 +59,7 @@ const REACH = 78;
  * Once per turn, hub and rotor: arrows from the middle towards the high spot, and what the two come to together. A rotor
  * that was cut since is not what it was: then it is drawn as it came, and no sum.
  */
-function Vectors({ advice, studs, turning, turned, how }: Props) {
+function Vectors({ advice, studs, turning, turned, plate, how }: Props) {
   const { whose } = words.refit;
   const hub = onceOf(advice.separation?.carrier);
   const rotor = onceOf(advice.separation?.part);
@@ -81,7 +83,9 @@ function Vectors({ advice, studs, turning, turned, how }: Props) {
       <figcaption class="vectors-words">
         <Key series="series-1" word={whose.hub} value={tall(hub)} />
         <Key series="series-2" word={asItIs ? whose.rotor : whose.rotor_came} value={tall(rotor)} dashed />
-        {asItIs ? <Key series="vectors-sum" word={whose.sum} value={tall(sum)} /> : null}
+        {asItIs ? (
+          <Key series="vectors-sum" word={plate ? whose.sum_before_plate : whose.sum} value={tall(sum)} />
+        ) : null}
       </figcaption>
     </Figure>
   );

@@ -130,6 +130,7 @@ export const refit = {
     rotor: 'Rotor',
     rotor_came: 'Rotor as it came, before the cut',
     sum: 'Both together, as it goes on',
+    sum_before_plate: 'Both together, before the plate',
     says: (hub: string, rotor: string) => `Hub ${hub}, rotor ${rotor}, once per turn, peak to valley.`,
     vectors: 'Once per turn: arrows point at the high spot, as long as it is high',
     traces: 'As read on the car',
