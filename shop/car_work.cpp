@@ -30,7 +30,14 @@ RoadAdvice Shop::road(const Uuid& job_id, const RoadWish& wish) {
 
 PulsationAdvice Shop::pulsation(const Uuid& job_id) {
   const OnTheCar car = on_the_car(job_id);
-  return advise_pulsation(car.file, {}, car.ground.context());
+  std::vector<JobFile> beside;
+  {
+    const std::lock_guard lock(guard_);
+    for (const JobLine& line : store_.jobs({.vehicle_of = job_id}).lines) {
+      if (line.job.id != job_id) beside.push_back(file(line.job.id));
+    }
+  }
+  return advise_pulsation(car.file, beside, car.ground.context());
 }
 
 }  // namespace brakewright::shop

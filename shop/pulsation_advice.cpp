@@ -36,10 +36,34 @@ std::string corner_name(const JobFile& file, const Part& part) {
   return std::string(word_of(file.job.axle)) + " " + std::string(word_of(part.side));
 }
 
+/// A drum's diameters before the cut at the depth where they differ most. A diameter comes round twice in a turn, so
+/// that its waves are of even orders alone.
+void put_diameters(const JobFile& file, const Part& part, pulsation::Corner& corner) {
+  constexpr int kMostOrder = 6;
+  std::map<std::int64_t, Trace> depths;
+  for (const Reading& reading : current(file, part.id, Stage::before, Quantity::diameter)) {
+    depths[reading.circle].angles_deg.push_back(2 * reading.angle_deg);
+    depths[reading.circle].values_um.push_back(reading.value.value.um());
+  }
+  double widest_um = -1;
+  for (const auto& [depth, trace] : depths) {
+    const CircleFit fit = fit_circle(trace, kMostOrder);
+    if (fit.distinct_angles < 3 || fit.range_um <= widest_um) continue;
+    widest_um = fit.range_um;
+    corner.read = true;
+    corner.variation = fit.harmonics;
+    for (Harmonic& wave : corner.variation) wave.order *= 2;
+  }
+}
+
 /// Variation and runout of one part as it came.
 pulsation::Corner corner_of(const JobFile& file, const Part& part, const AssessContext& context,
                             std::vector<Advice>& advice) {
   pulsation::Corner corner{.name = corner_name(file, part), .front = file.job.axle == Axle::front, .runout_um = {}};
+  if (is_drum(part.kind)) {
+    put_diameters(file, part, corner);
+    return corner;
+  }
   ThicknessInput input;
   input.readings = thickness_points(file, part, Stage::before, context);
   if (!input.readings.empty()) {
@@ -60,6 +84,13 @@ pulsation::Corner corner_of(const JobFile& file, const Part& part, const AssessC
   const auto& came = traces.cut ? traces.former : traces.now;
   if (!came.empty()) corner.runout_um = came.front().runout_um;
   return corner;
+}
+
+bool any_drum(const JobFile& own, const std::vector<JobFile>& beside) {
+  const auto has_drum = [](const JobFile& file) {
+    return std::any_of(file.parts.begin(), file.parts.end(), [](const Part& part) { return is_drum(part.kind); });
+  };
+  return has_drum(own) || std::any_of(beside.begin(), beside.end(), has_drum);
 }
 
 struct Known {
@@ -202,6 +233,11 @@ PulsationAdvice advise_pulsation(const JobFile& file, const std::vector<JobFile>
   made.table = std::move(found.table);
   made.p_other_corner = found.p_other_corner;
   made.corners = ranked(known, found.corners);
+  if (any_drum(file, beside)) {
+    made.advice.push_back({"drum_even_orders",
+                           "A drum's diameters show its even orders alone: whether it runs eccentric, which beats once "
+                           "a turn, an indicator inside it on the hub shows."});
+  }
   made.missing = missing_of(made, speed, frequency, !found.corners.empty());
   made.next = next_of(std::move(found.next), made, speed, frequency);
   return made;

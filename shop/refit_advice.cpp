@@ -159,6 +159,12 @@ std::vector<std::string> missing_of(const Part& part, const CarTraces& traces) {
 RefitAdvice advise_refit(const JobFile& file, const Part& part, const std::vector<TaperPlate>& plates,
                          const AssessContext& context) {
   RefitAdvice known{.part_id = part.id};
+  if (is_drum(part.kind)) {
+    known.advice.push_back({"drum",
+                            "A drum has no face to read on the car: clean hub and drum to bare metal where they meet, "
+                            "and fit it by the vehicle's own instructions."});
+    return known;
+  }
   const CarTraces traces = car_traces_of(file, part, context);
   const auto plan = plan_of(file, part.id, traces.stage);
   if (part.outer_diameter && plan && !plan->circles_from_edge.empty()) {

@@ -84,8 +84,8 @@ void about_evidence(const Part& part, const CarTraces& traces, const RefitAdvice
   }
   if (traces.hub && known.evidence != RefitEvidence::positions) {
     advice.push_back({"flange_tilt_alone",
-                      "Of the bare flange its tilt is counted with, carried to the disc's circle; how its finer waves "
-                      "seat the part is left open."});
+                      "Of the bare flange its tilt is carried to the disc's circle; how its finer waves seat the part "
+                      "nobody knows: they count by their size alone."});
   }
   if (known.radius_mm && part.hub_reading_diameter) {
     const double gain = *known.radius_mm / (part.hub_reading_diameter->value.mm() / 2);

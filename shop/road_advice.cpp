@@ -158,6 +158,13 @@ RoadAdvice advise_road(const JobFile& file, const std::vector<TaperPlate>& plate
   if (!file.job.vehicle_mass_kg || *file.job.vehicle_mass_kg <= 0) road.missing.push_back("job.vehicle_mass_kg");
   for (const Part& part : file.parts) {
     RoadPart made{.part_id = part.id};
+    if (is_drum(part.kind)) {
+      made.advice.push_back({"drum",
+                             "A drum takes its heat through one side of its band: what is counted here holds for discs "
+                             "alone. A drum that was turned is thinner and runs hotter."});
+      road.parts.push_back(std::move(made));
+      continue;
+    }
     const Left left = thickness_left(file, part, context, made.advice);
     put_heat(file, part, road.stop, wish, left, made);
     put_wear(file, part, left, context, made);

@@ -113,19 +113,28 @@ Sums hub_alone(const std::vector<PositionTrace>& positions) {
   return sums;
 }
 
-/// The flange's tilt, carried to the radius of reading; its higher waves are fitted beside it and not used.
-Sums of_flange(const FlangeTrace& flange) {
-  constexpr int kBeside = 6;
+/// The flange's tilt, carried to the radius of reading. How its higher waves seat a part is not known: each reaches the
+/// disc by about as much as it was read, in any phase, grown as a tilt would be where it is.
+Sums of_flange(const FlangeTrace& flange, double noise_sd_um) {
+  constexpr int kFinest = 6;
   Sums sums;
-  const CircleCoefficients fit = circle_coefficients(flange.trace, kBeside);
+  const CircleCoefficients fit = circle_coefficients(flange.trace, kFinest);
   if (fit.order < 1) return sums;
   const auto size = static_cast<std::size_t>(2 * fit.order + 1);
+  const auto covariance_at = [&](std::size_t i, std::size_t j) { return fit.unit_covariance[i * size + j]; };
   Matrix2d covariance;
-  covariance << fit.unit_covariance[size + 1], fit.unit_covariance[size + 2], fit.unit_covariance[2 * size + 1],
-      fit.unit_covariance[2 * size + 2];
+  covariance << covariance_at(1, 1), covariance_at(1, 2), covariance_at(2, 1), covariance_at(2, 2);
   const Matrix2d information = (covariance * flange.lift * flange.lift).inverse();
   sums.information.topLeftCorner(2, 2) = information;
   sums.weighted.head(2) = information * Vector2d(fit.values_um[1], fit.values_um[2]) * flange.lift;
+  const double grown = std::max(1.0, flange.lift);
+  for (Index k = 2; k <= fit.order; ++k) {
+    const auto at = static_cast<std::size_t>(2 * k - 1);
+    const double seen = std::hypot(fit.values_um[at], fit.values_um[at + 1]) / noise_sd_um;
+    const double variance = seen * seen + (covariance_at(at, at) + covariance_at(at + 1, at + 1)) / 2;
+    const Index hub = 4 * (k - 1);
+    sums.information(hub, hub) = sums.information(hub + 1, hub + 1) = 1 / (grown * grown * variance);
+  }
   return sums;
 }
 
@@ -166,7 +175,7 @@ Evidence evidence_of(const RefitReadings& readings, double noise_sd_um) {
   Sums sums = of_positions(readings.positions);
   const auto add = [&](const Sums& more) { sums.add(more.information, more.weighted); };
   if (!readings.other_part.empty()) add(hub_alone(readings.other_part));
-  for (const FlangeTrace& flange : readings.flange) add(of_flange(flange));
+  for (const FlangeTrace& flange : readings.flange) add(of_flange(flange, noise_sd_um));
   for (const BenchTrace& bench : readings.bench) add(of_bench(bench, noise_sd_um));
   return evidence_from(sums, noise_sd_um);
 }

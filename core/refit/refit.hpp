@@ -35,7 +35,7 @@ struct BenchTrace {
 struct RefitReadings {
   std::vector<PositionTrace> positions = {};  ///< as for `separate`; turn 0 is position 0 of the studs
   std::optional<double> noise_sd_um = {};     ///< of one reading; the residuals' own where these have 3 spare or more
-  std::vector<FlangeTrace> flange = {};       ///< tell the hub's tilt alone: how its higher waves seat is left open
+  std::vector<FlangeTrace> flange = {};       ///< tell the hub's tilt, and the size of its higher waves
   std::vector<BenchTrace> bench = {};         ///< tell the part alone
   /// Of the same hub with another part on it, or with this one before it was changed: tell the hub alone.
   std::vector<PositionTrace> other_part = {};

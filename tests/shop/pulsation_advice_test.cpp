@@ -1,5 +1,6 @@
 #include "shop/pulsation_advice.hpp"
 
+#include "tests/shop/drum_scene.hpp"
 #include "tests/shop/on_car_scene.hpp"
 
 namespace brakewright::shop {
@@ -143,6 +144,47 @@ TEST_F(PulsationAdviceTest, JobsOfTheSameVehicleCountAsItsOtherCorners) {
   rear.job.axle = Axle::front;  // a drum in the hat: two parts at one corner
   const PulsationAdvice shared = advise_pulsation(shop.job_file(front.job.id), {rear}, context);
   EXPECT_NE(shared.corners[0].name.find("job " + std::to_string(rear.job.number)), std::string::npos);
+}
+
+using PulsationOfDrums = DrumScene;
+
+TEST_F(PulsationOfDrums, AnOvalDrumBeatsTwiceATurnAndItsOddOrdersAreNotSeen) {
+  const JobFile file = open_drums();
+  gauge_drums(file, 284, 0.04);
+  const PulsationAdvice known = shop.pulsation(file.job.id);
+  ASSERT_EQ(known.corners.size(), 1u);
+  EXPECT_EQ(known.corners[0].name, "rear left");
+  EXPECT_EQ(known.corners[0].order, 2);
+  EXPECT_NEAR(*known.corners[0].amplitude_um, 20, 0.5);  // 40 um from the longest to the shortest diameter
+  const auto said = std::any_of(known.advice.begin(), known.advice.end(),
+                                [](const Advice& one) { return one.code == "drum_even_orders"; });
+  EXPECT_TRUE(said);
+}
+
+TEST_F(PulsationOfDrums, AJobOpenedBesideAnotherBringsItsCorners) {
+  const JobFile discs = open(2);
+  measure(discs, 21.5, 0.002);
+  Job job{.id = id(), .brought_by = "Staff car pool", .vehicle = "green utility"};
+  job.axle = Axle::rear;
+  job.beside_job_id = discs.job.id;
+  const JobFile drums = shop.open_job(job, {drum()}, teacher);
+  gauge_drums(drums, 284, 0.08);
+  const PulsationAdvice known = shop.pulsation(discs.job.id);
+  ASSERT_EQ(known.corners.size(), 3u);
+  EXPECT_EQ(known.corners[0].name, "rear left");
+  EXPECT_EQ(known.corners[0].job_id, drums.job.id);
+  EXPECT_EQ(shop.pulsation(drums.job.id).corners.size(), 3u);
+}
+
+TEST_F(PulsationOfDrums, ADrumHasNoFaceToReadOnTheCarAndNoHeatOfADisc) {
+  const JobFile file = open_drums();
+  gauge_drums(file, 284, 0.04);
+  const RefitAdvice refit = shop.refit_advice(file.job.id, file.parts[0].id);
+  EXPECT_FALSE(refit.refit);
+  EXPECT_EQ(refit.advice.at(0).code, "drum");
+  const RoadAdvice road = shop.road(file.job.id, {});
+  EXPECT_FALSE(road.parts.at(0).before);
+  EXPECT_EQ(road.parts.at(0).advice.at(0).code, "drum");
 }
 
 }  // namespace
