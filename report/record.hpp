@@ -36,6 +36,7 @@ struct RecordInput {
   std::vector<shop::Piece> pieces = {};        ///< of the pegboard; those of the stack are named and drawn
   std::vector<shop::Insert> inserts = {};
   std::vector<shop::TaperPlate> taper_plates = {};
+  std::vector<shop::Job> beside = {};  ///< other jobs of the vehicle, which the sheet names
 };
 
 /// How many sheets the record has: 1 while nothing is measured, else 2, one more where something was done at the lathe,
@@ -47,6 +48,11 @@ int sheets(const RecordInput& input, shop::Paper paper);
 /// Any text of the input is drawn as text, whatever characters it has; bytes that are no UTF-8 show as U+FFFD.
 /// @throws std::runtime_error  when the drawing library fails, for example for want of memory
 std::string record_pdf(const RecordInput& input, shop::Paper paper);
+
+/// The records of all jobs of one vehicle in one file: front axle before rear, of one axle by their numbers; each job
+/// with its own sheets and its own count of them. `printed_at` is the first input's.
+/// @throws InputError "missing" (field "jobs") for no job at all
+std::string vehicle_pdf(const std::vector<RecordInput>& inputs, shop::Paper paper);
 
 /// One sheet as SVG 1.1, letters as outlines, so that it looks the same where the typeface is not installed.
 /// @param sheet  from 1

@@ -66,6 +66,9 @@ TitleContent title_of(const RecordInput& input) {
   if (!job.complaint_note.empty()) title.complaint += ": " + job.complaint_note;
   title.axle_and_sides = spoken(shop::word_of(job.axle));
   title.axle_and_sides.append(", ").append(sides_of(input.file));
+  for (const shop::Job& other : input.beside) {
+    title.axle_and_sides += "; " + spoken(shop::word_of(other.axle)) + ": job " + std::to_string(other.number);
+  }
   if (job.odometer) title.odometer = grouped(*job.odometer) + " " + spoken(shop::word_of(job.odometer_unit));
   title.worker = person_name(input, job.worker_person_id, false);
   title.lathe = lathe_name(input);

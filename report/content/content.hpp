@@ -15,12 +15,13 @@
 namespace brakewright::report {
 
 struct TitleContent {
+  std::string record = "Rotor record";
   std::string shop_name = {};
   std::string job_number = {};
   std::string vehicle = {};
   std::string brought_by = {};
   std::string complaint = {};
-  std::string axle_and_sides = {};
+  std::string axle_and_sides = {};  ///< and which jobs the rest of the vehicle is
   std::string odometer = {};
   std::string worker = {};
   std::string lathe = {};
@@ -109,6 +110,7 @@ struct RotorContent {
   Ring before = {};
   Ring after = {};
   std::string full_scale_text = {};
+  RingWords ring_words = {};
   TracePlot thickness = {};
   TracePlot runout = {};
   ThicknessScale scale = {};

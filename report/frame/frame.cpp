@@ -42,7 +42,7 @@ void draw_head(Canvas& canvas, Box frame, const TitleContent& title, const Sheet
   const double y = frame.y_mm + 4.9;
   const double left = frame.x_mm + kPaddingMm;
   const double right = frame.right() - kPaddingMm;
-  const double name = canvas.text({left, y}, 80, "Rotor record", {.size_pt = 8, .bold = true});
+  const double name = canvas.text({left, y}, 80, title.record, {.size_pt = 8, .bold = true});
   canvas.text({left + name + 2, y}, 78 - name, place.name, {.size_pt = 8, .colour = kQuiet});
   const std::string number =
       "job " + title.job_number + "   sheet " + std::to_string(place.number) + " of " + std::to_string(place.count);

@@ -89,13 +89,25 @@ std::string pdf_time(shop::UtcTime time) {
   return text;
 }
 
-void describe(cairo_surface_t* pdf, const Content& content, shop::UtcTime made_at) {
+/// "Rotor record, job 41", or "Brake record, jobs 41 and 42".
+std::string name_of(const std::vector<Content>& contents) {
+  if (contents.size() == 1) return contents[0].title.record + ", job " + contents[0].title.job_number;
+  std::string numbers;
+  for (std::size_t k = 0; k < contents.size(); ++k) {
+    numbers += (k == 0 ? "" : k + 1 == contents.size() ? " and " : ", ") + contents[k].title.job_number;
+  }
+  return "Brake record, jobs " + numbers;
+}
+
+void describe(cairo_surface_t* pdf, const std::vector<Content>& contents, shop::UtcTime made_at) {
   const auto set = [&](cairo_pdf_metadata_t what, const std::string& text) {
     cairo_pdf_surface_set_metadata(pdf, what, drawable(text, 300).c_str());
   };
-  set(CAIRO_PDF_METADATA_TITLE, "Rotor record, job " + content.title.job_number);
-  set(CAIRO_PDF_METADATA_AUTHOR, content.title.shop_name);
-  set(CAIRO_PDF_METADATA_SUBJECT, content.title.vehicle);
+  set(CAIRO_PDF_METADATA_TITLE, name_of(contents));
+  if (!contents.empty()) {
+    set(CAIRO_PDF_METADATA_AUTHOR, contents.front().title.shop_name);
+    set(CAIRO_PDF_METADATA_SUBJECT, contents.front().title.vehicle);
+  }
   set(CAIRO_PDF_METADATA_CREATOR, "Brakewright");
   set(CAIRO_PDF_METADATA_CREATE_DATE, pdf_time(made_at));
 }
@@ -121,16 +133,18 @@ std::string without_running_numbers(const std::string& svg) {
 
 }  // namespace
 
-std::string pdf_of(const Content& content, shop::Paper paper, shop::UtcTime made_at) {
+std::string pdf_of(const std::vector<Content>& contents, shop::Paper paper, shop::UtcTime made_at) {
   const SheetSize size = size_of(paper);
   std::string bytes;
   const Surface surface(
       cairo_pdf_surface_create_for_stream(append, &bytes, size.width_mm * kPointsPerMm, size.height_mm * kPointsPerMm));
   check(cairo_surface_status(surface.get()));
   cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_5);
-  describe(surface.get(), content, made_at);
-  for (int sheet = 1; sheet <= sheet_count(content); ++sheet) {
-    draw_page(draw_on(surface), content, paper, sheet);
+  describe(surface.get(), contents, made_at);
+  for (const Content& content : contents) {
+    for (int sheet = 1; sheet <= sheet_count(content); ++sheet) {
+      draw_page(draw_on(surface), content, paper, sheet);
+    }
   }
   finish(surface);
   return bytes;

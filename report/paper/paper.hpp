@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "report/content/content.hpp"
 #include "shop/entities.hpp"
@@ -8,9 +9,12 @@
 /// Content on paper: the files that people print, keep and look at.
 namespace brakewright::report {
 
-/// All sheets as PDF 1.5, with `made_at` as its creation date: the same content gives the same bytes.
-/// @throws std::runtime_error when the drawing library fails
-std::string pdf_of(const Content& content, shop::Paper paper, shop::UtcTime made_at);
+/// All sheets of one job or several as PDF 1.5, with `made_at` as its creation date: the same contents give the same
+/// bytes. @throws std::runtime_error when the drawing library fails
+std::string pdf_of(const std::vector<Content>& contents, shop::Paper paper, shop::UtcTime made_at);
+inline std::string pdf_of(const Content& content, shop::Paper paper, shop::UtcTime made_at) {
+  return pdf_of(std::vector<Content>{content}, paper, made_at);
+}
 
 /// One sheet as SVG 1.1, its size in millimetres.
 /// @throws InputError "no_such_sheet" (field "sheet") unless 1 <= sheet <= sheet_count(content)

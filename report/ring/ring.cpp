@@ -147,7 +147,7 @@ void draw_ring(Canvas& canvas, Box box, const Ring& ring) {
               {.size_pt = 5.8, .colour = kInk, .align = Align::centre});
 }
 
-void draw_ring_legend(Canvas& canvas, Box box, const std::string& full_scale_text) {
+void draw_ring_legend(Canvas& canvas, Box box, const std::string& full_scale_text, const RingWords& words) {
   constexpr int kSteps = 11;
   const double bar = std::min(34.0, box.width_mm * 0.4);
   const double left = box.centre().x_mm - bar / 2;
@@ -162,9 +162,9 @@ void draw_ring_legend(Canvas& canvas, Box box, const std::string& full_scale_tex
   const Type type{.size_pt = 5.5, .colour = kQuiet};
   Type right = type;
   right.align = Align::right;
-  canvas.text({box.x_mm, box.y_mm + 1.9}, left - box.x_mm - 1.5, "thinner  −" + full_scale_text, right);
-  canvas.text({left + bar + 1.5, box.y_mm + 1.9}, box.right() - left - bar - 1.5, "+" + full_scale_text + "  thicker",
-              type);
+  canvas.text({box.x_mm, box.y_mm + 1.9}, left - box.x_mm - 1.5, words.below + "  −" + full_scale_text, right);
+  canvas.text({left + bar + 1.5, box.y_mm + 1.9}, box.right() - left - bar - 1.5,
+              "+" + full_scale_text + "  " + words.above, type);
   Type middle = type;
   middle.align = Align::centre;
   canvas.text({left, box.y_mm + 4.6}, bar, "mean", middle);

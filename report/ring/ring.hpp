@@ -24,7 +24,7 @@ struct Ring {
   bool clockwise = true;                   ///< in which way the points count up
   std::vector<RingCell> cells = {};        ///< empty: only the points to be read are drawn
   double full_scale = 1;                   ///< deviation of the deepest colour, > 0
-  std::optional<std::size_t> lowest = {};  ///< index into `cells`
+  std::optional<std::size_t> lowest = {};  ///< index into `cells`; of a drum the widest
   std::string centre_value = {};           ///< the figure in the middle
   std::string centre_label = {};           ///< what it is
   std::string caption = {};                ///< under the ring, such as where the lowest reading is
@@ -37,7 +37,13 @@ inline constexpr double kRingLetteringMm = 10.5;
 /// mean are hatched as well as orange, those above are plain and blue: the picture holds in grey.
 void draw_ring(Canvas& canvas, Box box, const Ring& ring);
 
+/// The words at the ends of the scale of colours.
+struct RingWords {
+  std::string below = "thinner";
+  std::string above = "thicker";
+};
+
 /// The scale of colours: words and figures at both ends.
-void draw_ring_legend(Canvas& canvas, Box box, const std::string& full_scale_text);
+void draw_ring_legend(Canvas& canvas, Box box, const std::string& full_scale_text, const RingWords& words = {});
 
 }  // namespace brakewright::report

@@ -40,13 +40,14 @@ std::string ratio_text(double enlargement) {
 }
 
 void hatch_between(Canvas& canvas, const Rule& rule, double from_mm, double to_mm, double step, Colour colour) {
-  const double top = std::clamp(rule.y(to_mm), rule.bar.y_mm, rule.bar.bottom());
-  const double foot = std::clamp(rule.y(from_mm), rule.bar.y_mm, rule.bar.bottom());
+  const double top = std::clamp(rule.y(std::max(from_mm, to_mm)), rule.bar.y_mm, rule.bar.bottom());
+  const double foot = std::clamp(rule.y(std::min(from_mm, to_mm)), rule.bar.y_mm, rule.bar.bottom());
   canvas.hatch(Box{rule.bar.x_mm, top, rule.bar.width_mm, foot - top}, step, kHair, colour);
 }
 
 void draw_rule(Canvas& canvas, const Rule& rule, const ThicknessScale& scale) {
-  if (scale.discard_mm) hatch_between(canvas, rule, rule.low_mm, *scale.discard_mm, 0.6, kInk);
+  if (scale.discard_mm)
+    hatch_between(canvas, rule, scale.grows ? rule.high_mm() : rule.low_mm, *scale.discard_mm, 0.6, kInk);
   if (scale.discard_mm && scale.machine_to_mm) {
     hatch_between(canvas, rule, *scale.discard_mm, *scale.machine_to_mm, 1.5, kQuiet);
   }
@@ -119,7 +120,7 @@ void draw_scale(Canvas& canvas, Box box, const ThicknessScale& scale) {
   const double span = std::max(high - low, 0.2);
   const double enlargement = enlargement_for(span * 1.12, bar.height_mm);
   const double spare = bar.height_mm / enlargement - (high - low);
-  const Rule rule{bar, low - spare * 0.6, enlargement};
+  const Rule rule{bar, low - spare * (scale.grows ? 0.4 : 0.6), enlargement};
   draw_rule(canvas, rule, scale);
   draw_marks(canvas, {box.x_mm, box.y_mm + 4.6, box.width_mm, box.height_mm - 9}, rule, scale.marks);
   canvas.text({box.x_mm, box.bottom() - 1.4}, box.width_mm, ratio_text(enlargement),

@@ -6,7 +6,7 @@
 
 #include "report/canvas/canvas.hpp"
 
-/// Thickness drawn to scale as on a rule: where the part stands between new and scrap.
+/// Thickness, or a drum's diameter, drawn to scale as on a rule: where the part stands between new and scrap.
 namespace brakewright::report {
 
 struct ScaleMark {
@@ -19,7 +19,8 @@ struct ScaleMark {
 struct ThicknessScale {
   std::string title = {};  ///< names the unit of the figures
   std::vector<ScaleMark> marks = {};
-  std::optional<double> discard_mm = {};     ///< below it the rule is hatched densely
+  bool grows = false;                        ///< what is worn is larger, as a drum is
+  std::optional<double> discard_mm = {};     ///< beyond it the rule is hatched densely
   std::optional<double> machine_to_mm = {};  ///< between discard and this it is hatched lightly
   std::string when_empty = {};
 };

@@ -67,7 +67,7 @@ void draw_rings(Canvas& canvas, Box box, const RotorContent& rotor) {
   const double half = box.width_mm / 2;
   draw_ring(canvas, {box.x_mm, box.y_mm, half - 1, box.height_mm - 6}, rotor.before);
   draw_ring(canvas, {box.x_mm + half + 1, box.y_mm, half - 1, box.height_mm - 6}, rotor.after);
-  draw_ring_legend(canvas, {box.x_mm, box.bottom() - 4.8, box.width_mm, 5}, rotor.full_scale_text);
+  draw_ring_legend(canvas, {box.x_mm, box.bottom() - 4.8, box.width_mm, 5}, rotor.full_scale_text, rotor.ring_words);
 }
 
 }  // namespace

@@ -201,7 +201,7 @@ class Life {
       const bool stopped = half && k + 1 == parts.size();
       at.thickness(parts[k].id, rotors_[k], Stage::before, micrometer_, stopped ? 3 : -1);
       if (stopped) return;
-      if (tale_.on_car == OnCar::not_read) at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
+      at.runout(parts[k].id, rotors_[k], Stage::before, indicator_);
       at.scoring(parts[k].id, rotors_[k], take_up(school_.depth_gauge, random_));
       if (tale_.cheeks) at.cheeks(parts[k].id, rotors_[k], Stage::before, cheek_gauge_);
     }
