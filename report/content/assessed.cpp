@@ -15,6 +15,7 @@ std::optional<double> range_um(const std::optional<CircleFit>& fit) {
 AssessedStage stage_of(const shop::JobFile& file, const shop::Part& part, shop::Stage stage,
                        const shop::MapAssessment* map) {
   AssessedStage assessed{.spots = gather_spots(file, part, stage)};
+  if (shop::is_drum(part.kind)) assessed.drum = drum_figures_of(assessed.spots);
   if (map == nullptr) return assessed;
   assessed.thickness = map->thickness;
   assessed.runout_outboard_um = range_um(map->runout_outboard);

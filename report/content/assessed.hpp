@@ -16,6 +16,7 @@ namespace brakewright::report {
 struct AssessedStage {
   Spots spots;
   std::optional<Thickness> thickness = {};
+  std::optional<DrumFigures> drum = {};  ///< of a drum, in the place of thickness
   std::optional<double> runout_outboard_um = {};
   std::optional<double> runout_inboard_um = {};
 };

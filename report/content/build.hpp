@@ -17,13 +17,16 @@ RotorContent rotor_of(const RecordInput& input, const AssessedRotor& rotor, doub
 /// Largest deviation from its stage's mean of any thickness reading, rounded up, in the shop's unit of deviation.
 double full_scale_of(const std::vector<AssessedRotor>& rotors, Unit unit);
 
-Ring ring_of(const AssessedStage& stage, const std::string& title, double full_scale, Unit unit);
+/// Of a drum its inside, the open edge outermost, each diameter at both of its ends.
+Ring ring_of(const AssessedStage& stage, const shop::Part& part, const std::string& title, double full_scale,
+             Unit unit);
 TracePlot thickness_traces(const AssessedRotor& rotor, Unit unit);
 TracePlot runout_traces(const AssessedRotor& rotor, Unit unit);
 ThicknessScale scale_of(const AssessedRotor& rotor, Unit unit);
 
 std::vector<FigureContent> figures_of(const AssessedRotor& rotor, Unit unit);
-Table limits_of(const shop::Limits& limits);
+std::vector<FigureContent> drum_figures_of(const AssessedRotor& drum, Unit unit);
+Table limits_of(const shop::Limits& limits, bool drum = false);
 Table readings_of(const AssessedRotor& rotor, Unit unit);
 Table cut_of(const AssessedRotor& rotor, Unit unit);
 std::string cut_note_of(const AssessedRotor& rotor, Unit unit);

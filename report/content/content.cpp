@@ -29,12 +29,17 @@ std::string temperature_note(const Spots& spots, const char* when) {
 
 std::string description_of(const AssessedRotor& rotor) {
   const shop::Part& part = *rotor.part;
+  const auto length = [](const TypedLength& typed) {
+    return format(typed.value, typed.unit, std::max<std::int64_t>(1, typed.resolution_nm));
+  };
+  if (shop::is_drum(part.kind)) {
+    std::string text = part.construction == shop::Construction::hubless ? "hubless" : "with integral hub";
+    if (part.band_width) text += ", braking band " + length(*part.band_width) + " wide";
+    return text + temperature_note(rotor.before.spots, "before") + temperature_note(rotor.after.spots, "after");
+  }
   std::string text = part.construction == shop::Construction::hubless ? "hubless" : "with integral hub";
   text += part.vented ? ", vented" : ", solid";
-  if (part.outer_diameter) {
-    const TypedLength& typed = *part.outer_diameter;
-    text += ", outer diameter " + format(typed.value, typed.unit, std::max<std::int64_t>(1, typed.resolution_nm));
-  }
+  if (part.outer_diameter) text += ", outer diameter " + length(*part.outer_diameter);
   return text + temperature_note(rotor.before.spots, "before") + temperature_note(rotor.after.spots, "after");
 }
 
@@ -80,6 +85,8 @@ TitleContent title_of(const RecordInput& input) {
     title.seal_sha256 = job.seal_sha256;
   }
   title.job_url = input.job_url;
+  const auto& parts = input.file.parts;
+  if (!parts.empty() && shop::is_drum(parts.front().kind)) title.record = "Drum record";
   if (job.complaint == shop::Complaint::practice) title.stamps.push_back("practice");
   if (input.settings.demo) title.stamps.push_back("demo data, invented");
   return title;
@@ -87,10 +94,13 @@ TitleContent title_of(const RecordInput& input) {
 
 RotorContent rotor_of(const RecordInput& input, const AssessedRotor& rotor, double full_scale) {
   const Unit unit = input.settings.default_unit;
-  RotorContent content{.title = side_of(*rotor.part) + " rotor", .description = description_of(rotor)};
-  const bool before = !rotor.before.spots.thickness.empty();
-  content.before = ring_of(rotor.before, before ? "Before" : "Points to read", full_scale, unit);
-  content.after = ring_of(rotor.after, "After the cut", full_scale, unit);
+  RotorContent content{.title = side_of(*rotor.part) + " " + name_of_kind(*rotor.part),
+                       .description = description_of(rotor)};
+  const bool drum = shop::is_drum(rotor.part->kind);
+  const bool before = !sizes_of(rotor.before.spots, *rotor.part).empty();
+  content.before = ring_of(rotor.before, *rotor.part, before ? "Before" : "Points to read", full_scale, unit);
+  content.after = ring_of(rotor.after, *rotor.part, "After the cut", full_scale, unit);
+  if (drum) content.ring_words = {.below = "narrower", .above = "wider"};
   if (rotor.after.spots.plan == nullptr && !rotor.after.spots.any) {
     content.after.points = content.before.points;
     content.after.circles = content.before.circles;
@@ -102,13 +112,14 @@ RotorContent rotor_of(const RecordInput& input, const AssessedRotor& rotor, doub
   content.runout = runout_traces(rotor, unit);
   content.scale = scale_of(rotor, unit);
   content.figures_unit = "Figures, " + std::string(name_of(unit));
-  content.figures = figures_of(rotor, unit);
+  content.figures = drum ? drum_figures_of(rotor, unit) : figures_of(rotor, unit);
   content.cut_table = cut_of(rotor, unit);
   content.cut_note = cut_note_of(rotor, unit);
   content.check = check_of(rotor, unit);
-  content.limits = limits_of(rotor.part->limits);
+  content.limits = limits_of(rotor.part->limits, drum);
   content.readings = readings_of(rotor, unit);
-  content.readings_note = "thickness " + std::string(name_of(unit)) + ", runout " + deviation_unit(unit) + " (′ after)";
+  content.readings_note = (drum ? "diameter " : "thickness ") + std::string(name_of(unit)) + ", runout " +
+                          deviation_unit(unit) + " (′ after)";
   return content;
 }
 

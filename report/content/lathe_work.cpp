@@ -78,7 +78,7 @@ void tell_proof(LatheWorkContent& content, const RecordInput& input, const shop:
                                                               : "Indicator round the turn: ";
     text += std::string(proof.upper_bound ? "at most " : "") + small(proof.runout_um, unit) + " as mounted";
     if (proof.part_runout_um && proof.mount_runout_um) {
-      text += "; the rotor's own " + small(*proof.part_runout_um, unit) + ", the mount's " +
+      text += "; the " + name_of_kind(part) + "'s own " + small(*proof.part_runout_um, unit) + ", the mount's " +
               small(*proof.mount_runout_um, unit);
     }
     text += proof.goes_on ? "; goes on" : "; taken down again";

@@ -33,6 +33,18 @@ std::string person_name(const RecordInput& input, const std::optional<shop::Uuid
   return person ? person_name(input, *person, with_role) : std::string();
 }
 
+std::string name_of_kind(const shop::Part& part) {
+  switch (part.kind.value_or(shop::PartKind::disc)) {
+    case shop::PartKind::disc:
+      return "rotor";
+    case shop::PartKind::drum:
+      return "drum";
+    case shop::PartKind::drum_in_hat:
+      break;
+  }
+  return "drum in the hat";
+}
+
 std::string side_of(const shop::Part& part) { return part.side == shop::Side::left ? "Left" : "Right"; }
 
 std::string word_of_action(shop::Action action) {

@@ -18,6 +18,9 @@ std::string typeset(std::string text);
 std::string person_name(const RecordInput& input, const shop::Uuid& person, bool with_role);
 std::string person_name(const RecordInput& input, const std::optional<shop::Uuid>& person, bool with_role);
 
+/// "rotor", "drum", "drum in the hat": what people call the part.
+std::string name_of_kind(const shop::Part& part);
+
 /// "Left" or "Right".
 std::string side_of(const shop::Part& part);
 

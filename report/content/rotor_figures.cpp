@@ -132,7 +132,71 @@ std::string small_limit(const std::optional<shop::Limit>& limit, Unit unit) {
          deviation_unit(unit);
 }
 
+std::string ra_limit(const shop::Limits& limits, Unit unit) {
+  if (!limits.finish_ra) return "limit unknown, " + ra_unit(unit);
+  return "limit " + ra_figure(limits.finish_ra->value.value.mm(), unit) + " " + ra_unit(unit);
+}
+
+Cells widest(const AssessedStage& stage, Unit unit) {
+  if (!stage.drum) return {};
+  return {thickness_figure(stage.drum->max_mm, unit), in_other_unit(stage.drum->max_mm, unit)};
+}
+
+Cells probability(const std::optional<double>& p) {
+  if (!p) return {};
+  return {probability_figure(*p), "probability"};
+}
+
+Cells mean_diameter(const AssessedStage& stage, Unit unit) {
+  if (!stage.drum) return {};
+  return {thickness_figure(stage.drum->mean_mm, unit), in_other_unit(stage.drum->mean_mm, unit)};
+}
+
+Cells out_of_round(const AssessedStage& stage, Unit unit) {
+  if (!stage.drum) return {};
+  std::string depths;
+  for (const DepthOfDrum& depth : stage.drum->depths) {
+    depths += (depths.empty() ? "" : " | ") + thickness_figure(depth.out_of_round_mm, unit);
+  }
+  return {thickness_figure(stage.drum->out_of_round_mm, unit), stage.drum->depths.size() > 1 ? depths : ""};
+}
+
+/// A drum that is wider at its open edge is bell-mouthed.
+Cells open_less_closed(const AssessedStage& stage, Unit unit) {
+  if (!stage.drum || stage.drum->depths.size() < 2) return {};
+  const double taper_mm = stage.drum->taper_mm;
+  const std::string sign = taper_mm < 0 ? "−" : "+";
+  std::string note = taper_mm > 0 ? "wider at the open edge" : "wider at the closed edge";
+  if (stage.drum->barrel_mm > 0) note = "barrel " + thickness_figure(stage.drum->barrel_mm, unit);
+  return {sign + thickness_figure(std::abs(taper_mm), unit), note};
+}
+
 }  // namespace
+
+std::vector<FigureContent> drum_figures_of(const AssessedRotor& drum, Unit unit) {
+  const shop::Limits& limits = drum.part->limits;
+  using Stage = const AssessedStage&;
+  const auto of = [](std::optional<double> DrumFigures::*p) {
+    return [p](Stage s) { return s.drum ? probability((*s.drum).*p) : Cells{}; };
+  };
+  std::vector<FigureContent> rows;
+  rows.push_back(row(
+      "widest", limit_text("machine-to", limits.machine_to, unit), drum, [&](Stage s) { return widest(s, unit); },
+      true));
+  rows.push_back(
+      row("under discard", limit_text("discard", limits.discard, unit), drum, of(&DrumFigures::p_under_discard)));
+  rows.push_back(row("mean", "", drum, [&](Stage s) { return mean_diameter(s, unit); }));
+  rows.push_back(row(
+      "out-of-round", limit_text("limit", limits.out_of_round, unit), drum,
+      [&](Stage s) { return out_of_round(s, unit); }, true));
+  rows.push_back(row("within limit", "probability", drum, of(&DrumFigures::p_out_of_round_within)));
+  rows.push_back(row("bell-mouth", limit_text("taper limit", limits.taper, unit), drum,
+                     [&](Stage s) { return open_less_closed(s, unit); }));
+  rows.push_back(row("within limit", "probability", drum, of(&DrumFigures::p_taper_within)));
+  rows.push_back(row("scoring", small_limit(limits.scoring, unit), drum, [&](Stage s) { return scoring(s, unit); }));
+  rows.push_back(row("finish Ra", ra_limit(limits, unit), drum, [&](Stage s) { return finish(s, unit); }));
+  return rows;
+}
 
 std::vector<FigureContent> figures_of(const AssessedRotor& rotor, Unit unit) {
   const shop::Limits& limits = rotor.part->limits;
@@ -153,10 +217,7 @@ std::vector<FigureContent> figures_of(const AssessedRotor& rotor, Unit unit) {
   }
   rows.push_back(row("runout", small_limit(limits.runout, unit), rotor, [&](Stage s) { return runout(s, unit); }));
   rows.push_back(row("scoring", small_limit(limits.scoring, unit), rotor, [&](Stage s) { return scoring(s, unit); }));
-  const std::string ra_limit =
-      limits.finish_ra ? "limit " + ra_figure(limits.finish_ra->value.value.mm(), unit) + " " + ra_unit(unit)
-                       : "limit unknown, " + ra_unit(unit);
-  rows.push_back(row("finish Ra", ra_limit, rotor, [&](Stage s) { return finish(s, unit); }));
+  rows.push_back(row("finish Ra", ra_limit(limits, unit), rotor, [&](Stage s) { return finish(s, unit); }));
   return rows;
 }
 

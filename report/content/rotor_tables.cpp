@@ -47,18 +47,20 @@ struct ReadingColumn {
 std::vector<ReadingColumn> reading_columns(const AssessedRotor& rotor) {
   std::vector<ReadingColumn> columns;
   for (const AssessedStage* stage : {&rotor.before, &rotor.after}) {
-    if (stage->spots.thickness.empty()) continue;
+    const std::vector<Spot>& sizes = sizes_of(stage->spots, *rotor.part);
+    if (sizes.empty()) continue;
     const std::string name = stage == &rotor.before ? "before" : "after";
     for (int circle = 0; circle < stage->spots.circles; ++circle) {
       std::string head = name;
       if (stage->spots.circles > 1) head.append(" ").append(std::to_string(circle + 1));
-      columns.push_back({head, &stage->spots.thickness, circle, false});
+      columns.push_back({head, &sizes, circle, false});
     }
   }
   for (const AssessedStage* stage : {&rotor.before, &rotor.after}) {
     const std::string dash = stage == &rotor.before ? "" : "′";
     if (!stage->spots.runout_outboard.empty())
-      columns.push_back({"out" + dash, &stage->spots.runout_outboard, 0, true});
+      columns.push_back(
+          {(shop::is_drum(rotor.part->kind) ? "inside" : "out") + dash, &stage->spots.runout_outboard, 0, true});
     if (!stage->spots.runout_inboard.empty()) columns.push_back({"in" + dash, &stage->spots.runout_inboard, 0, true});
   }
   return columns;
@@ -73,11 +75,16 @@ std::string reading_cell(const ReadingColumn& column, int point, Unit unit) {
   return kNone;
 }
 
+/// A diameter is the same half a turn on, so that its points lie on half a turn.
+double angle_of(const AssessedRotor& rotor, int point, int points) {
+  return (shop::is_drum(rotor.part->kind) ? 180.0 : 360.0) * point / points;
+}
+
 std::string travel(double um, Unit unit) { return thickness_figure(um / 1000, unit); }
 
 }  // namespace
 
-Table limits_of(const shop::Limits& limits) {
+Table limits_of(const shop::Limits& limits, bool drum) {
   Table table{.columns = {{.head = "limit", .share = 16, .whole = true},
                           {"as typed", 15, Align::right},
                           {"converted", 18, Align::right},
@@ -86,8 +93,13 @@ Table limits_of(const shop::Limits& limits) {
   add_limit(table, "nominal", limits.nominal);
   add_limit(table, "machine-to", limits.machine_to);
   add_limit(table, "discard", limits.discard);
-  add_limit(table, "variation", limits.variation);
-  add_limit(table, "runout", limits.runout);
+  if (drum) {
+    add_limit(table, "out-of-round", limits.out_of_round);
+    add_limit(table, "taper", limits.taper);
+  } else {
+    add_limit(table, "variation", limits.variation);
+    add_limit(table, "runout", limits.runout);
+  }
   add_limit(table, "scoring", limits.scoring);
   add_limit(table, "finish Ra", limits.finish_ra, true);
   for (auto& row : table.rows) row.insert(row.begin() + 3, "");
@@ -110,18 +122,72 @@ Table readings_of(const AssessedRotor& rotor, Unit unit) {
   for (int point = 0; point < std::min(points, 72); ++point) {
     std::vector<std::string> row{std::to_string(point + 1)};
     if (!tight)
-      row.push_back(deviation_figure(360.0 * point / planned, planned > 15 && 360 % planned != 0 ? 1 : 0) + "°");
+      row.push_back(deviation_figure(angle_of(rotor, point, planned), planned > 15 && 360 % planned != 0 ? 1 : 0) +
+                    "°");
     for (const ReadingColumn& column : columns) row.push_back(reading_cell(column, point, unit));
     table.rows.push_back(row);
   }
   return table;
 }
 
+namespace {
+
+/// One tool goes on the radius; the diameter changes by the double of it.
+Table drum_cut_of(const AssessedRotor& drum, Table table, Unit unit) {
+  table.columns[0].head = "";
+  if (drum.cuts.empty()) return table;
+  std::int64_t marks = 0;
+  double um = 0;
+  for (const shop::Cut& cut : drum.cuts) {
+    marks += cut.outboard_marks;
+    um += static_cast<double>(cut.outboard_marks) * cut.dial_um_per_mark;
+  }
+  table.rows.push_back({"on the radius", kNone, std::to_string(marks), travel(um, unit)});
+  table.rows.push_back({"on the diameter", kNone, "", travel(2 * um, unit)});
+  return table;
+}
+
+std::string drum_cut_note_of(const AssessedRotor& drum, Unit unit) {
+  if (drum.cuts.empty()) return "No cut is on record.";
+  std::string text = "Not measured after the cut yet.";
+  if (drum.before.drum && drum.after.drum) {
+    const double grown_um = (drum.after.drum->mean_mm - drum.before.drum->mean_mm) * 1000;
+    text = "The mean diameter grew by " + travel(grown_um, unit) + " " + std::string(name_of(unit)) +
+           "; the dial counts from first touch, on the radius.";
+  }
+  for (const shop::Cut& cut : drum.cuts) {
+    if (!cut.note.empty()) text += " " + cut.note;
+  }
+  return text;
+}
+
+/// What was read after the cut against the limits, as read.
+CheckContent drum_check_of(const AssessedRotor& drum, Unit unit) {
+  if (drum.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
+  if (!drum.after.drum) return {"not checked", {{"Measure again after the cut, at the same places.", ""}}};
+  CheckContent content{"as read"};
+  const auto line = [&](const char* what, double mm, const char* name, const std::optional<shop::Limit>& limit) {
+    if (!limit) return;
+    content.lines.push_back({std::string(what) + " " + thickness_figure(mm, unit) + ", " + name + " " +
+                                 thickness_figure(limit->value.value.mm(), unit) + " " + std::string(name_of(unit)),
+                             source_of(*limit)});
+  };
+  const shop::Limits& limits = drum.part->limits;
+  line("widest", drum.after.drum->max_mm, "machine-to", limits.machine_to);
+  line("widest", drum.after.drum->max_mm, "discard", limits.discard);
+  line("out-of-round", drum.after.drum->out_of_round_mm, "limit", limits.out_of_round);
+  line("taper", std::abs(drum.after.drum->taper_mm), "limit", limits.taper);
+  return content;
+}
+
+}  // namespace
+
 Table cut_of(const AssessedRotor& rotor, Unit unit) {
   Table table{.columns = {{"side", 13},
                           {"needed", 9, Align::right},
                           {"turned", 9, Align::right},
                           {std::string(name_of(unit)), 9, Align::right}}};
+  if (shop::is_drum(rotor.part->kind)) return drum_cut_of(rotor, std::move(table), unit);
   if (!rotor.verdict && rotor.cuts.empty()) return table;
   const bool planned = rotor.verdict && rotor.verdict->action == Action::cut;
   if (!planned && rotor.cuts.empty()) return table;
@@ -146,6 +212,7 @@ Table cut_of(const AssessedRotor& rotor, Unit unit) {
 }
 
 std::string cut_note_of(const AssessedRotor& rotor, Unit unit) {
+  if (shop::is_drum(rotor.part->kind)) return drum_cut_note_of(rotor, unit);
   const std::string unit_name(name_of(unit));
   if (rotor.cuts.empty()) {
     if (!rotor.verdict || rotor.verdict->action != Action::cut) return "No cut is on record.";
@@ -187,6 +254,7 @@ std::string check_text(const AfterCheck& check, Unit unit) {
 }  // namespace
 
 CheckContent check_of(const AssessedRotor& rotor, Unit unit) {
+  if (shop::is_drum(rotor.part->kind)) return drum_check_of(rotor, unit);
   if (!rotor.check) {
     if (rotor.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
     return {"not checked", {{"Measure again after the cut, at the same points.", ""}}};

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "report/content/lathe_work.hpp"
+#include "report/content/names.hpp"
 #include "shop/stacks.hpp"
 
 namespace brakewright::report {
@@ -16,8 +17,8 @@ std::vector<Point> sleeve(double from, double to, double inner, double outer) {
 /// Lays the pieces along the arbor, one after the other, as core/mount counts their lengths.
 class Section {
  public:
-  Section(const mount::Arbor& arbor, const mount::PartSeat& seat, std::vector<double> q)
-      : seat_(seat), q_(std::move(q)), radius_(arbor.diameter_mm / 2) {
+  Section(const mount::Arbor& arbor, const mount::PartSeat& seat, std::vector<double> q, std::string part)
+      : seat_(seat), q_(std::move(q)), part_(std::move(part)), radius_(arbor.diameter_mm / 2) {
     add(StackLook::arbor, sleeve(-kShoulderMm, arbor.tip_mm, 0, radius_), "");
     add(StackLook::arbor, sleeve(-kShoulderMm, 0, radius_, radius_ + 14), "");
   }
@@ -118,7 +119,7 @@ class Section {
          {end, outer + 4},
          {(at_ + end) / 2, outer + 8},
          {at_, outer + 4}},
-        "rotor");
+        part_);
     at_ = end;
   }
 
@@ -156,12 +157,13 @@ class Section {
          {middle - 4, wall + 16},
          {middle - 4, wall},
          {at_, wall}},
-        "rotor");
+        part_);
     at_ = end;
   }
 
   mount::PartSeat seat_;
   std::vector<double> q_;
+  std::string part_;  ///< what it is called
   double radius_;
   double at_ = 0;
   double cup_floor_ = 0;
@@ -189,7 +191,7 @@ StackSection section_of(const RecordInput& input, const shop::Part& part, const 
     pieces.push_back(shop::piece_for_mount(*piece));
   }
   if (!missing.empty() || !(arbor.diameter_mm > 0)) return unknown;
-  return Section(arbor, seat, mount.q).build(pieces);
+  return Section(arbor, seat, mount.q, name_of_kind(part)).build(pieces);
 }
 
 }  // namespace brakewright::report

@@ -31,6 +31,8 @@ void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
   const double height = box.height_mm - 4.2;
   const auto layers = [&](const std::vector<double>& depths_um, double edge, double way) {
     double x = edge;
+    // A drum is turned by one tool alone.
+    if (std::accumulate(depths_um.begin(), depths_um.end(), 0.0) <= 0) return x;
     for (std::size_t k = 0; k < depths_um.size(); ++k) {
       const double next = x + way * depths_um[k] * scale;
       const Box layer{std::min(x, next), top, std::abs(next - x), height};

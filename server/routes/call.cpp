@@ -179,7 +179,7 @@ std::optional<double> Call::decimal(std::string_view name) const {
   return decimal_number(*found, std::string(name));
 }
 
-bool Call::flag(std::string_view name) const { return text(name) == "true"; }
+bool Call::flag(std::string_view name) const { return text(name) == "true" || text(name) == "1"; }
 
 std::optional<shop::Uuid> Call::optional_id(std::string_view name) const {
   if (!text(name)) return std::nullopt;

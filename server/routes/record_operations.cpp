@@ -1,4 +1,7 @@
+#include <deque>
 #include <string>
+#include <utility>
+#include <vector>
 
 #include "report/record.hpp"
 #include "server/routes/operations.hpp"
@@ -9,14 +12,16 @@ namespace brakewright::server {
 namespace {
 
 constexpr int kPixelsPerInch = 150;
+constexpr std::int64_t kMostOfVehicle = 20;
 
 /// A picture may style itself, and do nothing else.
 constexpr const char* kPicturePolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
 
 /// All that a record speaks of, held while it is drawn.
 struct RecordMatter {
-  RecordMatter(const Call& call, Surroundings& around)
-      : file(job_file_of(call, around)),
+  RecordMatter(const Call& call, Surroundings& around) : RecordMatter(call, around, job_file_of(call, around)) {}
+  RecordMatter(const Call& call, Surroundings& around, shop::JobFile of)
+      : file(std::move(of)),
         assessment(around.shop.assessment(file.job.id)),
         people(around.shop.people()),
         instruments(around.shop.instruments()),
@@ -31,6 +36,9 @@ struct RecordMatter {
     const auto wanted = call.text("paper");
     paper = wanted ? shop::parse_word<shop::Paper>(*wanted) : settings.paper;
     sheet = static_cast<int>(call.number("sheet").value_or(1));
+    for (const shop::JobLine& line : around.shop.jobs({.vehicle_of = file.job.id, .limit = kMostOfVehicle}).lines) {
+      if (line.job.id != file.job.id) beside.push_back(line.job);
+    }
   }
 
   report::RecordInput input() const {
@@ -46,7 +54,8 @@ struct RecordMatter {
             .local_clock = std::nullopt,
             .pieces = pieces,
             .inserts = inserts,
-            .taper_plates = taper_plates};
+            .taper_plates = taper_plates,
+            .beside = beside};
   }
 
   shop::JobFile file;
@@ -58,12 +67,25 @@ struct RecordMatter {
   std::vector<shop::Piece> pieces;
   std::vector<shop::Insert> inserts;
   std::vector<shop::TaperPlate> taper_plates;
+  std::vector<shop::Job> beside;
   shop::Settings settings;
   std::string job_url;
   shop::UtcTime printed_at;
   shop::Paper paper;
   int sheet;
 };
+
+/// The record of the job, or of all jobs of its vehicle.
+std::string pdf_of(const Call& call, Surroundings& around, const RecordMatter& matter) {
+  if (!call.flag("vehicle")) return report::record_pdf(matter.input(), matter.paper);
+  std::deque<RecordMatter> others;
+  std::vector<report::RecordInput> inputs{matter.input()};
+  for (const shop::Job& job : matter.beside) {
+    others.emplace_back(call, around, around.shop.job_file(job.id));
+    inputs.push_back(others.back().input());
+  }
+  return report::vehicle_pdf(inputs, matter.paper);
+}
 
 http::Response document(const RecordMatter& matter, const char* type, const char* ending, std::string bytes) {
   http::Response response;
@@ -80,7 +102,7 @@ http::Response document(const RecordMatter& matter, const char* type, const char
 void add_record_operations(Operations& operations, Surroundings& around) {
   operations["record_pdf"] = [&](const Call& call) {
     const RecordMatter matter(call, around);
-    return document(matter, "application/pdf", ".pdf", report::record_pdf(matter.input(), matter.paper));
+    return document(matter, "application/pdf", ".pdf", pdf_of(call, around, matter));
   };
   operations["record_svg"] = [&](const Call& call) {
     const RecordMatter matter(call, around);

@@ -1,5 +1,7 @@
 #include <gtest/gtest.h>
 
+#include <algorithm>
+
 #include "core/input_error.hpp"
 #include "report/record.hpp"
 #include "tests/report/car_sample.hpp"
@@ -14,6 +16,13 @@ using test::text_of_pdf;
 
 bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
+/// With one blank where there are several.
+std::string squeezed(std::string text) {
+  const auto end = std::unique(text.begin(), text.end(), [](char a, char b) { return a == ' ' && b == ' '; });
+  text.erase(end, text.end());
+  return text;
+}
+
 WholeJob of_axle(shop::Axle axle, std::int64_t number) {
   WholeJob job = measured_job(8, 1, 2, false);
   job.file.job.axle = axle;
@@ -27,7 +36,7 @@ TEST(VehicleRecord, HoldsEveryJobOfTheVehicleWithItsOwnSheetsTheFrontAxleFirst) 
   const WholeJob front = of_axle(shop::Axle::front, 42);
   RecordInput of_rear = rear.input();
   of_rear.beside = {front.file.job};
-  const std::string text = text_of_pdf(vehicle_pdf({of_rear, front.input()}, Paper::a4));
+  const std::string text = squeezed(text_of_pdf(vehicle_pdf({of_rear, front.input()}, Paper::a4)));
   const std::size_t first = text.find("job 42 sheet 1 of 2");
   const std::size_t second = text.find("job 42 sheet 2 of 2");
   const std::size_t third = text.find("job 41 sheet 1 of 2");

@@ -1,0 +1,112 @@
+#include <gtest/gtest.h>
+
+#include "report/content/build.hpp"
+#include "report/record.hpp"
+#include "tests/report/drum_sample.hpp"
+#include "tests/report/written_file.hpp"
+
+namespace brakewright::report {
+namespace {
+
+using namespace sample;
+using shop::Paper;
+using test::text_of_pdf;
+
+bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
+
+FigureContent figure(const RotorContent& drum, const std::string& name) {
+  for (const FigureContent& one : drum.figures) {
+    if (one.name == name) return one;
+  }
+  throw std::runtime_error("no figure " + name);
+}
+
+RotorContent left_of(const WholeJob& job) { return content_of(job.input()).rotors.at(0); }
+
+TEST(DrumRecord, CallsADrumADrumAndItsRecordToo) {
+  const Content content = content_of(drum_job(false).input());
+  EXPECT_EQ(content.title.record, "Drum record");
+  EXPECT_EQ(content.rotors.at(0).title, "Left drum");
+  EXPECT_EQ(content.rotors.at(0).description, "hubless, braking band 38 mm wide");
+  WholeJob in_hat = drum_job(false, 1);
+  in_hat.file.parts[0].kind = shop::PartKind::drum_in_hat;
+  EXPECT_EQ(left_of(in_hat).title, "Right drum in the hat");
+}
+
+TEST(DrumRecord, ShowsTheWidestDiameterOutOfRoundAndBellMouthByDepth) {
+  const RotorContent drum = left_of(drum_job(false));
+  // 203.4 +- 0.06 and 0.06 wider at the open edge.
+  EXPECT_EQ(figure(drum, "widest").limit, "machine-to 204.000");
+  EXPECT_EQ(figure(drum, "out-of-round").before_note, "0.120 | 0.120");
+  EXPECT_EQ(figure(drum, "bell-mouth").before, "+0.060");
+  EXPECT_EQ(figure(drum, "bell-mouth").before_note, "wider at the open edge");
+  EXPECT_EQ(figure(drum, "bell-mouth").limit, "taper limit 0.080");
+  EXPECT_EQ(figure(drum, "widest").after, "–");
+  EXPECT_EQ(figure(drum, "scoring").before, "110");
+}
+
+TEST(DrumRecord, DrawsEachDiameterAtBothOfItsEndsAndPointsToTheWidest) {
+  const RotorContent drum = left_of(drum_job(false));
+  EXPECT_EQ(drum.before.points, 8);
+  EXPECT_EQ(drum.before.circles, 2);
+  ASSERT_EQ(drum.before.cells.size(), 16U);
+  ASSERT_TRUE(drum.before.lowest);
+  const RingCell& widest = drum.before.cells.at(*drum.before.lowest);
+  EXPECT_EQ(widest.circle, 0);
+  EXPECT_DOUBLE_EQ(widest.angle_deg, 0);
+  EXPECT_DOUBLE_EQ(drum.before.cells[1].angle_deg, 180);
+  EXPECT_DOUBLE_EQ(drum.before.cells[1].deviation, drum.before.cells[0].deviation);
+  EXPECT_TRUE(has(drum.before.caption, "at point 1, 0°"));
+  EXPECT_EQ(drum.ring_words.above, "wider");
+  EXPECT_TRUE(drum.scale.grows);
+}
+
+TEST(DrumRecord, PointsOfADiameterLieOnHalfATurn) {
+  const RotorContent drum = left_of(drum_job(true));
+  ASSERT_EQ(drum.readings.rows.size(), 4U);
+  EXPECT_EQ(drum.readings.rows[1], (std::vector<std::string>{"2", "45°", "203.460", "203.400", "203.850", "203.850"}));
+}
+
+TEST(DrumRecord, TellsTheCutOnTheRadiusAndOnTheDiameter) {
+  const RotorContent drum = left_of(drum_job(true));
+  // Ten marks of 25.4 um.
+  ASSERT_EQ(drum.cut_table.rows.size(), 2U);
+  EXPECT_EQ(drum.cut_table.rows[0], (std::vector<std::string>{"on the radius", "–", "10", "0.254"}));
+  EXPECT_EQ(drum.cut_table.rows[1].back(), "0.508");
+}
+
+TEST(DrumRecord, HasTheLimitsOfADrumAndNoneOfADisc) {
+  const Table limits = left_of(drum_job(false)).limits;
+  std::vector<std::string> names;
+  for (const auto& row : limits.rows) names.push_back(row[0]);
+  EXPECT_EQ(names, (std::vector<std::string>{"nominal", "machine-to", "discard", "out-of-round", "taper", "scoring",
+                                             "finish Ra"}));
+}
+
+TEST(DrumRecord, IsOnThePaperOfBothSizesAndNothingMeets) {
+  for (const Paper paper : {Paper::a4, Paper::letter}) {
+    const std::string pdf = record_pdf(drum_job(true).input(), paper);
+    const std::string text = text_of_pdf(pdf);
+    for (const char* words : {"Drum record", "Left drum", "Right drum", "out-of-round", "open edge", "closed edge",
+                              "narrower", "wider", "on the radius", "on the diameter", "bell-mouth"}) {
+      EXPECT_TRUE(has(text, words)) << words;
+    }
+    EXPECT_FALSE(has(text, "rotor"));
+    EXPECT_EQ(test::words_outside(pdf), 0);
+  }
+}
+
+TEST(DrumRecord, OfAVehicleWithDiscsInFrontStandsBehindThem) {
+  WholeJob front = measured_job(8, 1, 2, false);
+  front.assess();
+  const WholeJob rear = drum_job(true);
+  const std::string text = text_of_pdf(vehicle_pdf({rear.input(), front.input()}, Paper::a4));
+  const std::size_t discs = text.find("Rotor record");
+  const std::size_t drums = text.find("Drum record");
+  ASSERT_NE(discs, std::string::npos);
+  ASSERT_NE(drums, std::string::npos);
+  EXPECT_LT(discs, drums);
+}
+
+}  // namespace
+}  // namespace brakewright::report
