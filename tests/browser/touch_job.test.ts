@@ -70,7 +70,7 @@ describe('a job on a phone of 390 px, by taps', () => {
     await page.getByText('Choose the reason that comes nearest.').waitFor();
     await tap(page, 'button', /^Noise/);
     await tap(page, 'button', 'Next');
-    await page.getByLabel('Vehicle').fill('small white van');
+    await page.getByLabel('Vehicle', { exact: true }).fill('small white van');
     await page.getByLabel('Who brings it?').fill('class 2');
     await page.getByLabel('Odometer', { exact: true }).fill('12.5');
     await tap(page, 'button', 'Next');

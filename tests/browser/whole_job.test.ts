@@ -94,7 +94,7 @@ async function openJob(page: Page): Promise<void> {
   await page.reload();
   await heading(page, 'A new job');
   await tabTo(page, 'Vehicle');
-  expect(await page.getByLabel('Vehicle').inputValue()).toBe('grey estate, 2012');
+  expect(await page.getByLabel('Vehicle', { exact: true }).inputValue()).toBe('grey estate, 2012');
   await press(page, 'Open the job');
   await heading(page, 'Limits');
 }
