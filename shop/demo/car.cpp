@@ -168,12 +168,13 @@ void Fitter::put_back(const Uuid& part_id, const Rotor& rotor, const std::vector
   }
   refit.nut_torque_nm = 110;
   refit.torque_source = "the vehicle's handbook, wheels and tyres";
-  for (const char* step : {"marks_met", "nuts_by_hand"}) tick(part_id, step, 60);
-  for (const char* step : {"nuts_half", "nuts_full"}) tick(part_id, step, 120);
+  for (const char* step : {"part_on", "nuts_by_hand"}) tick(part_id, step, 60);
+  for (const char* step : {"nuts_first", "nuts_second", "nuts_full"}) tick(part_id, step, 80);
   clock_.pass(40);
   shop_.record_refit(job_id_, refit, worker_);
   turn(part_id, rotor, Stage::refit, seated);
-  tick(part_id, "pedal_firm", 300);
+  tick(part_id, "runout_checked", 20);
+  for (const char* step : {"pedal_pumped", "bedding_told", "retorque_told"}) tick(part_id, step, 60);
 }
 
 }  // namespace brakewright::shop::demo

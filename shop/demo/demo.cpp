@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "shop/demo/car.hpp"
+#include "shop/demo/drum.hpp"
 #include "shop/demo/tale.hpp"
 
 namespace brakewright::shop {
@@ -140,6 +141,14 @@ std::vector<Tale> car_tales() {
   return tales;
 }
 
+/// A sealed pair behind discs that went back on the car, and pairs that are being measured or wait for a decision.
+std::vector<DrumTale> drum_tales(const std::vector<Uuid>& on_car) {
+  return {{.kind = 0, .beside = on_car.front()},
+          {.kind = 1, .bell_um = 90, .until = DrumUntil::half_measured},
+          {.kind = 0, .beside = on_car.back(), .worn_share = 0.6, .until = DrumUntil::measured},
+          {.kind = 2, .worn_share = 0.3, .bell_um = 20, .until = DrumUntil::measured}};
+}
+
 }  // namespace
 
 void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Verdict&)> verdict_json) {
@@ -166,7 +175,10 @@ void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std:
     for (const Tale& tale : open_tales()) live(tale, shop, clock, random, school);
     clock.now = std::max(clock.now, last_morning(now));
     enter_plates(shop, clock, school);
-    for (const Tale& tale : car_tales()) live(tale, shop, clock, random, school);
+    std::vector<Uuid> on_car;
+    for (const Tale& tale : car_tales()) on_car.push_back(live(tale, shop, clock, random, school));
+    enter_drums(shop, clock, school);
+    for (const DrumTale& tale : drum_tales(on_car)) live(tale, shop, clock, random, school);
   });
 }
 

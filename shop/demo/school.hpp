@@ -45,6 +45,8 @@ struct School {
   std::vector<TrueDial> true_dials = {};  ///< of each lathe
   std::vector<Kind> kinds = {};
   std::vector<TaperPlate> plates = {};  ///< those that hang there by now
+  Instrument drum_gauge = {};
+  std::vector<Kind> drums = {};
 };
 
 /// Enters people, instruments, lathes and known parts through the shop's own commands.

@@ -33,8 +33,9 @@ afterAll(async () => {
 
 /** Every view of the page, with a job of the demo shop in the state that it is made for. */
 function addressesOf(open: Line[], closed: Line[], lathe: string): Record<string, string> {
-  const any = open[0]?.job.number;
-  const at = (waits_for: string) => open.find((one) => one.waits_for === waits_for)?.job.number ?? any;
+  const any = open.at(-1)?.job.number;
+  // The oldest: the newest open jobs are of other kinds.
+  const at = (waits_for: string) => open.filter((one) => one.waits_for === waits_for).at(-1)?.job.number ?? any;
   const sealed = closed[0]?.job.number;
   return {
     board: '/',
