@@ -5,6 +5,7 @@ import { Car } from './car/car';
 import { Check } from './check/check';
 import { StudyScreen } from './check/study_screen';
 import { CutByHand } from './cut/cut';
+import { Detective } from './detective/detective';
 import { Finish } from './finish/finish';
 import { Guide } from './guide/guide';
 import { LimitsScreen } from './limits/limits';
@@ -15,6 +16,7 @@ import { Pegboard } from './pegboard/pegboard';
 import { Plan } from './plan/plan';
 import { Record } from './record/record';
 import { Refit } from './refit/refit';
+import { Road } from './road/road';
 import { Appearance } from './shop/appearance';
 import { Backups } from './shop/backups';
 import { Edges } from './shop/edges';
@@ -41,6 +43,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/', Board],
   ['/jobs/new', NewJob],
   ['/jobs/:number/arrival', Arrival],
+  ['/jobs/:number/detective', Detective],
   ['/jobs/:number/limits', LimitsScreen],
   ['/jobs/:number/look', Look],
   ['/jobs/:number/car', Car],
@@ -54,6 +57,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/after', After],
   ['/jobs/:number/check', Check],
   ['/jobs/:number/refit', Refit],
+  ['/jobs/:number/road', Road],
   ['/jobs/:number/record', Record],
   ['/shop', Shop],
   ['/shop/people', People],

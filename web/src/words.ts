@@ -4,11 +4,13 @@
  */
 import { signal } from '@preact/signals';
 import { arrival } from './words/arrival';
+import { beside } from './words/beside';
 import { board } from './words/board';
 import { car } from './words/car';
 import { check } from './words/check';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
+import { detective } from './words/detective';
 import { dials } from './words/dials';
 import { before } from './words/drum/before';
 import { inHat } from './words/drum/in_hat';
@@ -25,6 +27,7 @@ import { pictures } from './words/pictures';
 import { plan } from './words/plan';
 import { record } from './words/record';
 import { refit } from './words/refit';
+import { road } from './words/road';
 import { saving } from './words/saving';
 import { shell } from './words/shell';
 import { shop } from './words/shop';
@@ -38,11 +41,13 @@ export const rooms = {
   measure,
   pictures,
   arrival,
+  beside,
   board,
   car,
   check,
   conflict,
   cut,
+  detective,
   dials,
   finish,
   guide,
@@ -53,6 +58,7 @@ export const rooms = {
   plan,
   record,
   refit,
+  road,
   saving,
   shop,
   verdict,

@@ -2,7 +2,8 @@ import type { ComponentChildren } from 'preact';
 import { useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
-import type { FeltIn, Job, JobFile } from '../api/schema';
+import type { Job, JobFile } from '../api/schema';
+import { SameVehicle } from '../beside/beside';
 import { Conflict } from '../conflict/conflict';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
@@ -13,12 +14,13 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { dropDraft, keepDraft, readDraft } from '../state/drafts';
 import { jobFile, refreshJob, sealed } from '../state/job';
-import { person, personName, shop } from '../state/shop';
+import { person, shop } from '../state/shop';
 import { words } from '../words';
 import './arrival.css';
 import { TroubleLine } from '../controls/trouble_line';
 import { type Block, blocks } from './blocks';
 import { type ArrivalDraft, type DraftFault, draftFaults, draftOf, emptyDraft, jobOf, partsOf } from './draft';
+import { nameOfField, showField } from './fields';
 
 const DRAFT = 'arrival';
 
@@ -106,12 +108,13 @@ function OpenedJob({ file }: { file: JobFile }) {
         change={change}
         saving={saving}
         finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base, mine()) }}
+        note={<SameVehicle file={file} open={!sealed.value} />}
         opened
       />
       {merge ? (
         <Conflict
           merge={merge}
-          nameOf={(path) => words.arrival.field[path] ?? path}
+          nameOf={nameOfField}
           show={showField}
           onClose={() => setMerge(null)}
           onSettled={(settled) => {
@@ -130,17 +133,6 @@ function startOf(file: JobFile, kept: string): { base: Job; draft: ArrivalDraft 
   if (file.job.state === 'sealed') return present;
   const { base, draft } = readDraft(localStorage, kept, present);
   return { base, draft: { ...present.draft, ...draft } };
-}
-
-function showField(path: string, value: unknown): string {
-  if (value === null || value === '') return words.conflict.empty;
-  if (path === 'worker_person_id') return personName(String(value));
-  if (path === 'lathe_id') return shop.value?.lathes.find((one) => one.id === value)?.name ?? '';
-  if (path === 'complaint') return words.trade.complaint[value as Job['complaint']];
-  if (path === 'felt_in') return words.trade.feltIn[value as FeltIn];
-  if (path === 'felt_speed_km_per_h') return `${value} km/h`;
-  if (path === 'vehicle_mass_kg') return `${value} kg`;
-  return String(value);
 }
 
 interface AskedProps {

@@ -4,15 +4,18 @@ import type { FeltIn } from '../api/schema';
 import { Field } from '../controls/field';
 import { wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
+import { stepAddress } from '../shell/step_path';
+import { jobFile } from '../state/job';
 import { words } from '../words';
 import type { BlockProps } from './blocks';
 import { type DraftFault, tellsFelt } from './draft';
 import { TyreField } from './tyre_field';
+import { UnitButton } from './unit_button';
 
 const FELT_IN: readonly FeltIn[] = ['pedal', 'steering_wheel', 'seat', 'body'];
 
 /** What the driver feels on the road: open where something pulsates, a line to open otherwise. */
-export function Felt({ draft, change, faults, trouble, onEnter }: BlockProps) {
+export function Felt({ draft, change, faults, trouble, opened, onEnter }: BlockProps) {
   const { felt, needed } = words.arrival;
   const wrong = (field: DraftFault) => (faults.includes(field) ? needed[field] : wrongWith(trouble, field));
   return (
@@ -55,6 +58,13 @@ export function Felt({ draft, change, faults, trouble, onEnter }: BlockProps) {
         onInput={(felt_frequency) => change({ felt_frequency })}
         onEnter={onEnter}
       />
+      {opened ? (
+        <p>
+          <a class="button" href={stepAddress(jobFile.value?.job.number, 'detective')}>
+            {words.detective.open}
+          </a>
+        </p>
+      ) : null}
     </Folded>
   );
 }
@@ -90,27 +100,6 @@ export function Rolling({ draft, change, faults, trouble, onEnter }: BlockProps)
         }
       />
     </Folded>
-  );
-}
-
-interface UnitProps<U extends string> {
-  label: string;
-  unit: U;
-  other: U;
-  onUnit: (unit: U) => void;
-}
-
-/** The unit that a number beside it is told in; pressed, it is told in the other. */
-function UnitButton<U extends string>({ label, unit, other, onUnit }: UnitProps<U>) {
-  return (
-    <button
-      type="button"
-      class="unit-switch figures"
-      aria-label={`${label}: ${words.arrival.unit_switch(unit, other)}`}
-      onClick={() => onUnit(other)}
-    >
-      {unit}
-    </button>
   );
 }
 

@@ -1,6 +1,8 @@
 import { useEffect, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { JobLine, JobPage } from '../api/schema';
+import { ToJob } from '../beside/beside';
+import { othersOf } from '../beside/vehicle';
 import { useSaving } from '../controls/saving';
 import { Screen } from '../shell/screen';
 import { heard, lastChange } from '../state/connection';
@@ -62,8 +64,22 @@ function OpenJobs({ lines }: { lines: readonly JobLine[] }) {
       {lines.map((line) => (
         <li key={line.job.id}>
           <Line line={line} />
+          <Beside others={othersOf(lines, line.job)} />
         </li>
       ))}
     </ul>
+  );
+}
+
+/** The other open jobs of the same vehicle. */
+function Beside({ others }: { others: readonly JobLine[] }) {
+  if (others.length === 0) return null;
+  return (
+    <p class="board-beside small">
+      <span class="soft">{words.beside.board}</span>
+      {others.map((line) => (
+        <ToJob key={line.job.id} line={line} />
+      ))}
+    </p>
   );
 }

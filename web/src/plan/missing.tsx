@@ -60,6 +60,12 @@ export function Missing({ file, part, missing, onKept }: Props) {
   );
 }
 
+/** Asks for one length of a part on the spot, where another page needs it too; nothing for a field that is none. */
+export function AskLength({ file, part, field }: { file: JobFile; part: Part; field: string }) {
+  const change = TYPED[field];
+  return change ? <Ask {...{ file, part, field, change, onKept: () => undefined }} /> : null;
+}
+
 interface AskProps extends Omit<Props, 'missing'> {
   field: string;
   change: (part: Part, text: string, unit: Unit) => Part;

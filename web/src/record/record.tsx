@@ -1,8 +1,10 @@
 import { useState } from 'preact/hooks';
 import { address } from '../api/client';
 import type { JobFile, Settings } from '../api/schema';
+import { SameVehicle } from '../beside/beside';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
+import { stepAddress } from '../shell/step_path';
 import { calendarDay } from '../show/time';
 import { assessment, jobFile, sealed } from '../state/job';
 import { personName, shop } from '../state/shop';
@@ -61,6 +63,9 @@ export function Record() {
             options={(['a4', 'letter'] as const).map((value) => ({ value, label: record.papers[value] }))}
             onChange={setPaper}
           />
+          <a class="button" href={stepAddress(file.job.number, 'road')}>
+            {words.road.open}
+          </a>
           <section class="record-exports" aria-label={record.exports}>
             <h2>{record.exports}</h2>
             <a class="button" href={address(`${base}/export.json`)} download={`job-${file.job.number}.json`}>
@@ -70,6 +75,7 @@ export function Record() {
               {record.export_csv}
             </a>
           </section>
+          <SameVehicle file={file} open={!sealed.value} />
           {sealed.value ? <Amendments file={file} /> : <ImportReadings file={file} />}
         </div>
       </div>

@@ -86,6 +86,11 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
           plate={choosing.chosen.plate_id !== null}
         />
       )}
+      <p>
+        <a class="button" href={stepAddress(file.job.number, 'road')}>
+          {words.road.open}
+        </a>
+      </p>
     </Screen>
   );
 }

@@ -35,15 +35,15 @@ const STEP_WAITED_FOR: Record<WaitsFor, Step | null> = {
 };
 
 /**
- * Pages of a job that lie beside the path: where it came from, what is read on the car, what the readings after the cut
- * say, and a cut whose passes are only written down.
+ * Pages of a job that lie beside the path: where it came from and what pulsates, what is read on the car, what the
+ * readings after the cut say, what they change on the road, and a cut whose passes are only written down.
  */
-export type Aside = 'arrival' | 'car' | 'check' | 'by_hand';
-const BELONGS_TO: Record<string, Step> = { car: 'before', check: 'after', by_hand: 'cut' };
+export type Aside = 'arrival' | 'detective' | 'car' | 'check' | 'by_hand' | 'road';
+const BELONGS_TO: Record<string, Step> = { car: 'before', check: 'after', by_hand: 'cut', road: 'refit' };
 
 /** Which step of the path a page belongs to; null for a page that is not a job's. */
 export function stepOf(page: string): Step | 'arrival' | null {
-  if (page === 'arrival') return page;
+  if (page === 'arrival' || page === 'detective') return 'arrival';
   return BELONGS_TO[page] ?? STEPS.find((step) => step === page) ?? null;
 }
 

@@ -59,4 +59,11 @@ export const pictures = {
     height: 'Height',
     high: 'High spot at',
   },
+  orders: {
+    speed: 'km/h over the road',
+    rate: 'pulses a second',
+    at: (speed: string) => `At ${speed} km/h:`,
+    says: (times: string, low: string, high: string) => `${times}, ${low} to ${high} a second.`,
+    felt: (hz: string) => `Felt: ${hz} a second.`,
+  },
 };
