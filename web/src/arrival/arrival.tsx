@@ -217,8 +217,8 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
 function BlockPart({ block, props }: { block: Block; props: Parameters<Block['body']>[0] }) {
   const Body = block.body;
   return (
-    <section class={`block block-${block.name}`} aria-label={block.question}>
-      <h2>{block.question}</h2>
+    <section class={`block block-${block.name}`} aria-label={block.question(props.draft)}>
+      <h2>{block.question(props.draft)}</h2>
       <Body {...props} />
     </section>
   );

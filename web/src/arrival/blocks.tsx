@@ -4,7 +4,7 @@ import { Field } from '../controls/field';
 import { type Trouble, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { people, shop } from '../state/shop';
-import { words } from '../words';
+import { type PartKind, words, wordsOf } from '../words';
 import type { ArrivalDraft, DraftFault } from './draft';
 import { Felt, Rolling } from './felt';
 
@@ -21,7 +21,7 @@ export interface BlockProps {
 /** One question block: on a phone the whole screen, on a wide one a part of the page. */
 export interface Block {
   name: string;
-  question: string;
+  question: (draft: Pick<ArrivalDraft, 'kind'>) => string;
   faults: readonly DraftFault[];
   /** Fields that it shows beside themselves what was wrong with. */
   fields: readonly string[];
@@ -112,10 +112,20 @@ function Vehicle(props: BlockProps) {
   );
 }
 
+const KINDS: readonly PartKind[] = ['disc', 'drum', 'drum_in_hat'];
+
 function Rotors({ draft, change, opened }: BlockProps) {
-  const { axle, sides, sides_note, construction, construction_note, vented, question } = words.arrival.rotors;
+  const said = wordsOf(draft.kind).arrival;
+  const { axle, sides, sides_note, construction, construction_note, vented, question, kind, kinds } = said.rotors;
   return (
     <>
+      <Choice
+        shown
+        label={kind}
+        value={draft.kind}
+        options={KINDS.map((value) => ({ value, label: kinds[value], disabled: opened && value !== draft.kind }))}
+        onChange={(value) => change({ kind: value })}
+      />
       <Choice
         label={question}
         value={draft.axle}
@@ -132,7 +142,7 @@ function Rotors({ draft, change, opened }: BlockProps) {
         }))}
         onChange={(value) => change({ sides: value })}
       />
-      <p class="small soft">{opened ? words.arrival.fixed : sides_note}</p>
+      <p class="small soft">{opened ? said.fixed : sides_note}</p>
       <Choice
         label={construction_note}
         value={draft.construction}
@@ -140,12 +150,14 @@ function Rotors({ draft, change, opened }: BlockProps) {
         onChange={(value) => change({ construction: value })}
       />
       <p class="small soft">{construction_note}</p>
-      <Choice
-        label={`${vented.yes}, ${vented.no}`}
-        value={draft.vented ? 'yes' : 'no'}
-        options={(['yes', 'no'] as const).map((value) => ({ value, label: vented[value] }))}
-        onChange={(value) => change({ vented: value === 'yes' })}
-      />
+      {draft.kind === 'disc' ? (
+        <Choice
+          label={`${vented.yes}, ${vented.no}`}
+          value={draft.vented ? 'yes' : 'no'}
+          options={(['yes', 'no'] as const).map((value) => ({ value, label: vented[value] }))}
+          onChange={(value) => change({ vented: value === 'yes' })}
+        />
+      ) : null}
     </>
   );
 }
@@ -190,18 +202,18 @@ const FELT = ['felt_speed_km_per_h', 'felt_frequency_hz'] as const;
 export const blocks: readonly Block[] = [
   {
     name: 'complaint',
-    question: words.arrival.complaint.question,
+    question: () => words.arrival.complaint.question,
     faults: ['complaint', ...FELT],
     fields: ['complaint_note', 'felt_in', ...FELT],
     body: Complaint,
   },
   {
     name: 'vehicle',
-    question: words.arrival.vehicle.question,
+    question: () => words.arrival.vehicle.question,
     faults: ['vehicle', 'brought_by', 'odometer', 'vehicle_mass_kg'],
     fields: ['vehicle', 'brought_by', 'odometer', 'vehicle_mass_kg', 'tyre'],
     body: Vehicle,
   },
-  { name: 'rotors', question: words.arrival.rotors.question, faults: [], fields: [], body: Rotors },
-  { name: 'bench', question: words.arrival.bench.question, faults: [], fields: [], body: Bench },
+  { name: 'rotors', question: ({ kind }) => wordsOf(kind).arrival.rotors.question, faults: [], fields: [], body: Rotors },
+  { name: 'bench', question: () => words.arrival.bench.question, faults: [], fields: [], body: Bench },
 ];

@@ -1,4 +1,6 @@
 import type { FeltIn, Job, JobFile, Part } from '../api/schema';
+import { kindOf } from '../show/part_kind';
+import type { PartKind } from '../words';
 import { kilograms, kmPerHour, type MassUnit, type SpeedUnit, toldMass, toldSpeed, typedNumber } from './measures';
 
 /** What is asked of a job that comes in, as it is half typed. */
@@ -20,6 +22,7 @@ export interface ArrivalDraft {
   brought_by: string;
   axle: Job['axle'];
   sides: 'both' | 'left' | 'right';
+  kind: PartKind;
   construction: Part['construction'];
   vented: boolean;
   worker_person_id: string | null;
@@ -45,6 +48,7 @@ export function emptyDraft(newId: () => string, worker: string | null, lathe: st
     brought_by: '',
     axle: 'front',
     sides: 'both',
+    kind: 'disc',
     construction: 'hubless',
     vented: true,
     worker_person_id: worker,
@@ -77,6 +81,7 @@ export function draftOf({ job, parts }: JobFile): ArrivalDraft {
     brought_by: job.brought_by,
     axle: job.axle,
     sides: second ? 'both' : (first?.side ?? 'left'),
+    kind: kindOf(first),
     construction: first?.construction ?? 'hubless',
     vented: first?.vented ?? true,
     worker_person_id: job.worker_person_id ?? null,
@@ -146,8 +151,9 @@ export function partsOf(draft: ArrivalDraft): Part[] {
   return sides.map((side) => ({
     id: draft.part_ids[side],
     side,
+    ...(draft.kind === 'disc' ? {} : { kind: draft.kind }),
     construction: draft.construction,
-    vented: draft.vented,
+    vented: draft.kind === 'disc' && draft.vented,
     limits: {},
   }));
 }

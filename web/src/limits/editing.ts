@@ -4,8 +4,9 @@ import type { JobFile, KnownPart, Limit, Part, Side } from '../api/schema';
 import type { Merge } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
 import { useSaving } from '../controls/saving';
+import { isDrum } from '../show/part_kind';
 import { jobFile, refreshJob } from '../state/job';
-import { LIMIT_NAMES, sameLimits } from './figures';
+import { limitNamesOf, sameLimits } from './figures';
 import type { LimitName } from './limit_doubts';
 
 /** A limit with its unit and its source is one thing: it is never put together from two hands. */
@@ -64,6 +65,8 @@ export function useEditing(file: JobFile) {
         (part) => ({ ...part, limits: { ...part.limits, [name]: limit } }),
         () => setOpen(shown ? nextUnknown(shown, name) : null),
       ),
+    /** The same change to all the parts that are shown. */
+    change,
     fill: (known: KnownPart) =>
       change(
         (part) => filledFrom(known, part),
@@ -88,11 +91,19 @@ const filledFrom = (known: KnownPart, part: Part): Part => ({
   vented: known.vented,
   known_part_id: known.id,
   outer_diameter: known.outer_diameter ?? part.outer_diameter ?? null,
+  ...(isDrum(part) ? drumSizes(known, part) : {}),
   seat: { ...part.seat, ...Object.fromEntries(Object.entries(known.seat ?? {}).filter(([, size]) => size !== null)) },
+});
+
+const drumSizes = (known: KnownPart, part: Part): Pick<Part, 'band_width' | 'lining_radius' | 'lining_arc_deg'> => ({
+  band_width: known.band_width ?? part.band_width ?? null,
+  lining_radius: known.lining_radius ?? part.lining_radius ?? null,
+  lining_arc_deg: known.lining_arc_deg ?? part.lining_arc_deg ?? null,
 });
 
 /** After a figure is kept, the next one that is still unknown. */
 function nextUnknown(part: Part, kept: LimitName): LimitName | null {
-  const later = LIMIT_NAMES.slice(LIMIT_NAMES.indexOf(kept) + 1);
+  const names = limitNamesOf(part);
+  const later = names.slice(names.indexOf(kept) + 1);
   return later.find((name) => !part.limits[name]) ?? null;
 }

@@ -1,24 +1,26 @@
-import type { Limit, Limits, Unit } from '../api/schema';
+import type { Limit, Limits, Part, Unit } from '../api/schema';
 import { length, roughness, typedLength } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { words } from '../words';
 import type { Figure, LimitName } from './limit_doubts';
 
-/** The seven figures in the order in which they are asked. */
-export const LIMIT_NAMES: readonly LimitName[] = [
-  'discard',
-  'machine_to',
-  'nominal',
-  'variation',
-  'runout',
-  'scoring',
-  'finish_ra',
-];
+const SIZES = ['discard', 'machine_to', 'nominal'] as const;
+const OF_A_DISC: readonly LimitName[] = [...SIZES, 'variation', 'runout', 'scoring', 'finish_ra'];
+const OF_A_DRUM: readonly LimitName[] = [...SIZES, 'out_of_round', 'taper', 'scoring', 'finish_ra'];
 
-/** The three that are thicknesses of the rotor, and stand on the picture. */
-export const isThickness = (name: LimitName) => name === 'nominal' || name === 'machine_to' || name === 'discard';
+/** The figures in the order in which they are asked. */
+export const limitNamesOf = (part: Pick<Part, 'kind'>): readonly LimitName[] => (isDrum(part) ? OF_A_DRUM : OF_A_DISC);
+
+/** The three that are thicknesses of the rotor, or diameters of the drum, and stand on the picture. */
+export const isSize = (name: LimitName) => name === 'nominal' || name === 'machine_to' || name === 'discard';
+
+const WIDE_MM: [number, number] = [50, 1500];
 
 /** Where a figure makes sense, in mm: asked about outside it, never converted. Common practice, no source. */
-export const PLAUSIBLE_MM: Record<LimitName, [number, number]> = {
+export const plausibleMm = (name: LimitName, drum: boolean): [number, number] =>
+  drum && isSize(name) ? WIDE_MM : PLAUSIBLE_MM[name];
+
+const PLAUSIBLE_MM: Record<LimitName, [number, number]> = {
   nominal: [4, 60],
   machine_to: [4, 60],
   discard: [4, 60],
@@ -26,8 +28,8 @@ export const PLAUSIBLE_MM: Record<LimitName, [number, number]> = {
   runout: [0.005, 1],
   scoring: [0.01, 3],
   finish_ra: [0.0001, 0.02],
-  out_of_round: [0.01, 1],
-  taper: [0.01, 1],
+  out_of_round: [0.005, 1],
+  taper: [0.005, 1],
 };
 
 /** A limit as it was typed. */
@@ -62,5 +64,7 @@ function microinches(digits: string): string {
   return `${shifted.slice(0, -6).replace(/^0+(?=[0-9])/, '')}.${shifted.slice(-6)}${part} in`;
 }
 
+const OF_ANY: readonly LimitName[] = [...new Set([...OF_A_DISC, ...OF_A_DRUM])];
+
 export const sameLimits = (a: Limits, b: Limits) =>
-  LIMIT_NAMES.every((name) => JSON.stringify(a[name] ?? null) === JSON.stringify(b[name] ?? null));
+  OF_ANY.every((name) => JSON.stringify(a[name] ?? null) === JSON.stringify(b[name] ?? null));

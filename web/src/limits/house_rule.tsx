@@ -1,5 +1,6 @@
 import type { Limit, Part } from '../api/schema';
 import { length } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
@@ -9,7 +10,7 @@ import { figureOf, houseMachineTo } from './limit_doubts';
 export function HouseRule({ part, onTake }: { part: Part; onTake: (limit: Limit) => void }) {
   const allowance_nm = shop.value?.settings.house_allowance_nm ?? null;
   const discard = figureOf(part.limits.discard?.value);
-  const sum = houseMachineTo(discard, allowance_nm);
+  const sum = houseMachineTo(discard, allowance_nm, isDrum(part));
   const { house } = words.limits;
   if (!discard) return null;
   if (sum === null || allowance_nm === null) return <p class="small soft">{house.none}</p>;

@@ -4,27 +4,35 @@ import { newId } from '../api/ids';
 import type { KnownPart, Part } from '../api/schema';
 import { Field } from '../controls/field';
 import { type Saving, useSaving } from '../controls/saving';
+import { isDrum, kindOf } from '../show/part_kind';
 import { words } from '../words';
-import { LIMIT_NAMES, showLimit } from './figures';
+import { limitNamesOf, showLimit } from './figures';
 
 const TYPING_MS = 200;
 const MOST = 6;
+const MOST_READ = 60;
 
 /** Parts that the shop has met: found by words, filled in all at once. */
 interface KnownProps {
+  /** Parts of another kind are left out. */
+  like: Pick<Part, 'kind'>;
   saving: Saving;
   /** Shows nothing before words are typed: the figures are there already. */
   quiet: boolean;
   onFill: (part: KnownPart) => void;
 }
 
-export function KnownParts({ saving, quiet, onFill }: KnownProps) {
+export function KnownParts({ like, saving, quiet, onFill }: KnownProps) {
   const [text, setText] = useState('');
   const [found, setFound] = useState<KnownPart[] | null>(null);
   const { known } = words.limits;
   useEffect(() => {
     const read = async () =>
-      setFound(await call('get', '/known-parts', { query: { words: text.trim(), limit: MOST } }));
+      setFound(
+        (await call('get', '/known-parts', { query: { words: text.trim(), limit: MOST_READ } }))
+          .filter((one) => kindOf(one) === kindOf(like))
+          .slice(0, MOST),
+      );
     const timer = setTimeout(() => read().catch(() => setFound([])), TYPING_MS);
     return () => clearTimeout(timer);
   }, [text.trim()]);
@@ -62,12 +70,14 @@ export function Remember({ part, name: start }: { part: Part; name: string }) {
   const [id] = useState(newId);
   const saving = useSaving();
   const { known } = words.limits;
-  if (LIMIT_NAMES.every((one) => !part.limits[one])) return null;
+  if (limitNamesOf(part).every((one) => !part.limits[one])) return null;
   if (done) return <p role="status">{known.remembered(done)}</p>;
   const remember = () =>
     saving.run(async () => {
-      const { limits, vented, outer_diameter = null, seat = {} } = part;
-      const body = { id, name: name.trim(), limits, vented, outer_diameter, seat };
+      const { limits, vented, outer_diameter = null, seat = {}, kind = null } = part;
+      const { band_width = null, lining_radius = null, lining_arc_deg = null } = part;
+      const drum = { kind, band_width, lining_radius, lining_arc_deg };
+      const body = { id, name: name.trim(), limits, vented, outer_diameter, seat, ...(isDrum(part) ? drum : {}) };
       await call('put', '/known-parts/{known_part_id}', { path: { known_part_id: id }, body });
       setDone(name.trim());
     });

@@ -21,11 +21,18 @@ export interface LimitDoubt {
 
 const nanometres = (limit: Limits[LimitName]): number | undefined => limit?.value.nm ?? undefined;
 
-/** Which of a rotor's thickness limits cannot all be right as they stand. */
-export function limitDoubts(limits: Limits): LimitDoubt[] {
-  const nominal = nanometres(limits.nominal);
-  const machineTo = nanometres(limits.machine_to);
-  const discard = nanometres(limits.discard);
+/**
+ * Which limits cannot all be right as they stand: of a rotor new is the thickest and discard the thinnest, of a drum new
+ * is the least diameter and discard the largest.
+ */
+export function limitDoubts(limits: Limits, drum = false): LimitDoubt[] {
+  const left = (limit: Limits[LimitName]) => {
+    const nm = nanometres(limit);
+    return nm !== undefined && drum ? -nm : nm;
+  };
+  const nominal = left(limits.nominal);
+  const machineTo = left(limits.machine_to);
+  const discard = left(limits.discard);
   const doubts: LimitDoubt[] = [];
   if (machineTo !== undefined && discard !== undefined && machineTo <= discard) {
     doubts.push({ code: 'machine_to_not_over_discard', field: 'machine_to', difference_nm: machineTo - discard });
@@ -64,10 +71,13 @@ export function twoUnits(first: Figure, second: Figure): TwoUnits {
   return { agreement: forth || back ? 'rounding' : 'disagree', difference_nm };
 }
 
-/** Machine-to that the shop's allowance over discard would give, or null where either is unknown. */
-export function houseMachineTo(discard: Figure | null, house_allowance_nm: number | null): number | null {
+/**
+ * Machine-to that the shop's allowance would give, over the discard thickness of a rotor or under the discard diameter of
+ * a drum; null where either is unknown.
+ */
+export function houseMachineTo(discard: Figure | null, house_allowance_nm: number | null, drum = false): number | null {
   if (!discard || house_allowance_nm === null) return null;
-  return discard.nm + house_allowance_nm;
+  return discard.nm + (drum ? -house_allowance_nm : house_allowance_nm);
 }
 
 /** The figure of a typed length, or null while it has not been read yet. */

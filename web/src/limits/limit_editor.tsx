@@ -6,11 +6,12 @@ import { type Trouble, wrongWith } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { length } from '../show/length';
 import { words } from '../words';
-import { finishText, isThickness, PLAUSIBLE_MM } from './figures';
+import { finishText, isSize, plausibleMm } from './figures';
 import { type LimitName, twoUnits } from './limit_doubts';
 
 interface Props {
   name: LimitName;
+  drum: boolean;
   limit: Limit | null;
   unit: Unit;
   busy: boolean;
@@ -45,7 +46,7 @@ function useFigure({ name, limit, unit }: Pick<Props, 'name' | 'limit' | 'unit'>
 type Figure = ReturnType<typeof useFigure>;
 
 /** One figure: typed in its own unit, with where it comes from. Enter keeps it, Esc leaves it as it was. */
-export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
+export function LimitEditor({ name, drum, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
   const figure = useFigure({ name, limit, unit });
   const box = useRef<HTMLFormElement>(null);
   useEffect(() => {
@@ -75,7 +76,7 @@ export function LimitEditor({ name, limit, unit, busy, trouble, onTyping, onKeep
       {name === 'finish_ra' ? (
         <FinishField figure={figure} wrong={wrong} onEnter={keep} />
       ) : (
-        <LengthFields figure={figure} wrong={wrong} onEnter={keep} onTyping={onTyping} />
+        <LengthFields figure={figure} drum={drum} wrong={wrong} onEnter={keep} onTyping={onTyping} />
       )}
       <Choice
         shown
@@ -130,7 +131,7 @@ function FinishField({ figure, wrong, onEnter }: FigureProps) {
 }
 
 /** A length; and for a thickness the figure in the other unit too, where the part gives both. */
-function LengthFields({ figure, wrong, onEnter, onTyping }: FigureProps & Pick<Props, 'onTyping'>) {
+function LengthFields({ figure, drum, wrong, onEnter, onTyping }: FigureProps & Pick<Props, 'onTyping' | 'drum'>) {
   const { name, text, setText, itsUnit, setItsUnit } = figure;
   const [read, setRead] = useState<ReadLength | null>(null);
   const [other, setOther] = useState('');
@@ -145,11 +146,11 @@ function LengthFields({ figure, wrong, onEnter, onTyping }: FigureProps & Pick<P
     <>
       <LengthField
         label={value}
-        hint={isThickness(name) ? value_hint.length : value_hint.small}
+        hint={isSize(name) ? value_hint.length : value_hint.small}
         value={text}
         unit={itsUnit}
         error={wrong}
-        plausible_mm={PLAUSIBLE_MM[name]}
+        plausible_mm={plausibleMm(name, drum)}
         onInput={setText}
         onUnit={setItsUnit}
         onEnter={onEnter}
@@ -158,7 +159,7 @@ function LengthFields({ figure, wrong, onEnter, onTyping }: FigureProps & Pick<P
           onTyping(length_read?.nm ?? null);
         }}
       />
-      {isThickness(name) && read ? (
+      {isSize(name) && read ? (
         <LengthField
           label={other_unit}
           hint={other_unit_hint}
@@ -170,13 +171,22 @@ function LengthFields({ figure, wrong, onEnter, onTyping }: FigureProps & Pick<P
           onRead={setOtherRead}
         />
       ) : null}
-      {read && otherRead ? <TwoUnits first={read} second={otherRead} onTake={() => take(otherRead)} /> : null}
+      {read && otherRead ? (
+        <TwoUnits first={read} second={otherRead} drum={drum} onTake={() => take(otherRead)} />
+      ) : null}
     </>
   );
 }
 
-/** Both units of one figure against each other; where they differ, the thicker is one tap away. */
-function TwoUnits({ first, second, onTake }: { first: ReadLength; second: ReadLength; onTake: () => void }) {
+interface TwoUnitsProps {
+  first: ReadLength;
+  second: ReadLength;
+  drum: boolean;
+  onTake: () => void;
+}
+
+/** Both units of one figure against each other; where they differ, the one that leaves more metal is one tap away. */
+function TwoUnits({ first, second, drum, onTake }: TwoUnitsProps) {
   const { agreement, difference_nm } = twoUnits(first, second);
   const { two_units } = words.limits;
   if (agreement === 'agree') return <p class="small">{two_units.agree}</p>;
@@ -184,7 +194,7 @@ function TwoUnits({ first, second, onTake }: { first: ReadLength; second: ReadLe
   return (
     <div class={agreement === 'disagree' ? 'trouble' : 'doubt'} role="status">
       <p>{two_units[agreement](by)}</p>
-      {difference_nm < 0 ? (
+      {(drum ? difference_nm > 0 : difference_nm < 0) ? (
         <button type="button" onClick={onTake}>
           {two_units.take(bothUnits(second))}
         </button>

@@ -6,11 +6,14 @@ import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { length } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { jobFile, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
+import { CommonAllowance } from './common_allowance';
+import { DrumSizes } from './drum_sizes';
 import { type Editing, useEditing } from './editing';
-import { isThickness, LIMIT_NAMES, showLimit } from './figures';
+import { isSize, limitNamesOf, showLimit } from './figures';
 import { HouseRule } from './house_rule';
 import { KnownParts, Remember } from './known_parts';
 import { type LimitName, limitDoubts } from './limit_doubts';
@@ -30,8 +33,8 @@ function LimitsOf({ file }: { file: JobFile }) {
   const [typing_nm, setTyping] = useState<number | null>(null);
   const { shown, open } = editing;
   if (!shown) return null;
-  const picture = <LimitsPicture limits={shown.limits} active={open} typing_nm={typing_nm} />;
-  const inEditor = !wide && open !== null && isThickness(open);
+  const picture = <LimitsPicture limits={shown.limits} drum={isDrum(shown)} active={open} typing_nm={typing_nm} />;
+  const inEditor = !wide && open !== null && isSize(open);
   return (
     <Screen
       name="limits"
@@ -46,8 +49,9 @@ function LimitsOf({ file }: { file: JobFile }) {
         <div class="limits-list">
           {sealed.value ? null : (
             <KnownParts
+              like={shown}
               saving={editing.saving}
-              quiet={LIMIT_NAMES.some((name) => shown.limits[name])}
+              quiet={limitNamesOf(shown).some((name) => shown.limits[name])}
               onFill={editing.fill}
             />
           )}
@@ -58,7 +62,7 @@ function LimitsOf({ file }: { file: JobFile }) {
           ) : null}
           {file.parts.length > 1 ? <WhoseChoice editing={editing} /> : null}
           <ul class="limit-rows">
-            {LIMIT_NAMES.map((name) => (
+            {limitNamesOf(shown).map((name) => (
               <LimitItem
                 key={name}
                 name={name}
@@ -69,6 +73,7 @@ function LimitsOf({ file }: { file: JobFile }) {
               />
             ))}
           </ul>
+          {isDrum(shown) ? <DrumSizes key={`${shown.id}${editing.whose}`} part={shown} editing={editing} /> : null}
           {sealed.value ? null : <Remember key={shown.id} part={shown} name={file.job.vehicle} />}
         </div>
         {inEditor ? null : picture}
@@ -125,6 +130,7 @@ function LimitItem({ name, part, editing, picture, onTyping }: ItemProps) {
           <LimitEditor
             key={name + editing.whose}
             name={name}
+            drum={isDrum(part)}
             limit={limit}
             unit={unit}
             busy={saving.busy}
@@ -137,7 +143,7 @@ function LimitItem({ name, part, editing, picture, onTyping }: ItemProps) {
       ) : (
         <LimitRow name={name} limit={limit} onOpen={sealed.value ? null : () => setOpen(name)} />
       )}
-      {limitDoubts(part.limits)
+      {limitDoubts(part.limits, isDrum(part))
         .filter((doubt) => doubt.field === name)
         .map((doubt) => (
           <p key={doubt.code} class="field-error" role="status">
@@ -146,6 +152,9 @@ function LimitItem({ name, part, editing, picture, onTyping }: ItemProps) {
         ))}
       {name === 'machine_to' && !limit && open !== name ? (
         <HouseRule part={part} onTake={(value) => keep('machine_to', value)} />
+      ) : null}
+      {isDrum(part) && !limit && open !== name && (name === 'machine_to' || name === 'discard') ? (
+        <CommonAllowance name={name} part={part} onTake={(value) => keep(name, value)} />
       ) : null}
     </li>
   );

@@ -8,14 +8,21 @@ import { useSaving } from '../controls/saving';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { kindOf } from '../show/part_kind';
 import { moment } from '../show/time';
 import { jobFile, refreshJob, sealed } from '../state/job';
 import { personName } from '../state/shop';
-import { words } from '../words';
+import { type PartKind, words } from '../words';
 import { FindingSheet } from './finding_sheet';
 import './look.css';
 
 const KINDS = Object.keys(words.look.kinds) as FindingKind[];
+/** What a part of this kind has not. */
+const NOT_OF: Record<PartKind, readonly FindingKind[]> = {
+  disc: [],
+  drum: ['vent_rust', 'loose_hat'],
+  drum_in_hat: ['broken_fin', 'vent_rust'],
+};
 
 const standing = (finding: Finding) => !finding.withdrawn_at;
 
@@ -124,7 +131,7 @@ function Kinds({ file, part, busy, onAsk }: KindsProps) {
     file.findings.some((one) => standing(one) && one.part_id === part.id && one.kind === kind);
   return (
     <fieldset class="kinds" aria-label={look.rotor[part.side]}>
-      {KINDS.map((kind) => (
+      {KINDS.filter((kind) => !NOT_OF[kindOf(part)].includes(kind)).map((kind) => (
         <button
           key={kind}
           type="button"

@@ -3,11 +3,24 @@ import { signed } from '../api/client';
 import { newId } from '../api/ids';
 import type { Instrument, MeasuringPlan, NewReading, Part, Stage, Unit } from '../api/schema';
 import { place } from '../route/router';
+import { isDrum } from '../show/part_kind';
 import { outbox } from '../state/connection';
 import { jobFile, parts, planOf, sealed } from '../state/job';
 import { instrumentOf, instruments, person, shop } from '../state/shop';
 import { counts, isRead, readingsAt, type Shown, shownReadings } from './shown';
-import { isOnCar, nextWanted, type Slot, sameSlot, slotsOf, stepFrom, type Tab, tabsOf, tabsOnCar } from './slots';
+import {
+  isOnCar,
+  isSize,
+  nextWanted,
+  type Slot,
+  sameSlot,
+  slotsOf,
+  spreadOf,
+  stepFrom,
+  type Tab,
+  tabsOf,
+  tabsOnCar,
+} from './slots';
 
 /**
  * What the measuring screen is doing: which part, which tab, which point is lit, what has been typed so far, and what is
@@ -20,7 +33,7 @@ export const part = computed<Part | null>(
 );
 export const tab = computed<Tab>(() => {
   if (isOnCar(stage.value)) return tabOnCar();
-  const tabs = tabsOf(stage.value, part.value?.vented);
+  const tabs = tabsOf(stage.value, part.value ?? undefined);
   const first = tabs[0] as Tab;
   return tabs.find((one) => one.name === place.value.query.of) ?? first;
 });
@@ -47,7 +60,12 @@ export const plan = computed<MeasuringPlan | null>(() => {
   return like && { ...like, stage: 'refit', circles_from_edge_nm: like.circles_from_edge_nm.slice(0, 1) };
 });
 
-export const slots = computed(() => (plan.value ? slotsOf(tab.value, plan.value) : []));
+/** A drum, gone over at the bench. */
+const bored = computed(() => isDrum(part.value) && !isOnCar(stage.value));
+
+export const slots = computed(() => (plan.value ? slotsOf(tab.value, plan.value, bored.value) : []));
+/** How the points of this tab lie. */
+export const spread = computed(() => spreadOf(tab.value, plan.value?.points ?? 1, bored.value));
 /** On how many circles this tab is read; the rounds of a part that is turned on its hub are one each. */
 export const circles = computed(() =>
   tab.value.turned === undefined ? slots.value.reduce((most, one) => Math.max(most, one.circle + 1), 1) : 1,
@@ -74,7 +92,7 @@ const chosenInstruments = signal<Partial<Record<string, string>>>({});
 
 export const instrument = computed<Instrument | null>(() => {
   const name = tab.value.name;
-  if (name === 'thickness') return instrumentOf(plan.value?.thickness_instrument_id);
+  if (isSize(tab.value)) return instrumentOf(plan.value?.thickness_instrument_id);
   if (tab.value.round) return instrumentOf(plan.value?.runout_instrument_id);
   const fits = instruments.value.filter((one) => one.kind === tab.value.kind);
   return instrumentOf(chosenInstruments.value[name]) ?? fits[0] ?? null;
@@ -133,9 +151,9 @@ export function moveBy(by: number): void {
 /** The point at the angle that the address names, as where a verdict asks for more readings there. */
 function namedSlot(): Slot | null {
   const angle_deg = Number(place.value.query.angle);
-  const points = plan.value?.points;
-  if (!place.value.query.angle || !Number.isFinite(angle_deg) || !points) return null;
-  const point = Math.round((angle_deg * points) / 360) % points;
+  const { points, over_deg } = spread.value;
+  if (!place.value.query.angle || !Number.isFinite(angle_deg) || !plan.value) return null;
+  const point = Math.round((angle_deg * points) / over_deg) % points;
   return slots.value.find((slot) => slot.point === point) ?? null;
 }
 

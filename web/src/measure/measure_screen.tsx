@@ -5,13 +5,14 @@ import { Choice } from '../shell/choice';
 import { Drawer } from '../shell/drawer';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { jobFile, parts, sealed } from '../state/job';
 import { words } from '../words';
 import { beginAfresh, complete, part, plan, shown, tab } from './at_bench';
 import { ReadingScreen } from './reading_screen';
 import { isProposal, Setup, useDraft } from './setup';
 import { isRead } from './shown';
-import { slotsOf, type Tab, tabsOf } from './slots';
+import { isOnCar, slotsOf, type Tab, tabsOf } from './slots';
 
 /** Measuring: one rotor, before or after the cut, one kind of reading at a time. */
 export function MeasureScreen({ stage }: { stage: BenchStage }) {
@@ -43,7 +44,7 @@ function FirstSetup({ part: here, stage }: { part: Part; stage: BenchStage }) {
       <Sides />
       <p class="caution">{words.measure.caution}</p>
       {trouble && <p role="alert">{trouble}</p>}
-      <Setup draft={draft} onChange={setDraft} />
+      <Setup part={here} draft={draft} onChange={setDraft} />
     </Screen>
   );
 }
@@ -55,7 +56,7 @@ function Measuring({ stage }: { stage: BenchStage }) {
       head={
         <div class="measure-head">
           <Sides />
-          <Tabs tabs={tabsOf(stage, part.value?.vented)} onChoose={(one) => ask({ of: one.name })} />
+          <Tabs tabs={tabsOf(stage, part.value ?? undefined)} onChoose={(one) => ask({ of: one.name })} />
         </div>
       }
       next={<Next stage={stage} />}
@@ -80,7 +81,7 @@ function ChangeSetup({ stage, onClose }: { stage: BenchStage; onClose: () => voi
   return (
     <Drawer title={words.measure.setup.title} onClose={onClose}>
       {trouble && <p role="alert">{trouble}</p>}
-      <Setup draft={draft} onChange={setDraft} />
+      <Setup part={here} draft={draft} onChange={setDraft} />
       <div class="drawer-end">
         <button type="button" class="main" onClick={keep}>
           {words.measure.setup.save}
@@ -115,7 +116,7 @@ export function Tabs({ tabs, label = (one) => words.measure.tab[one.name], onCho
   if (!current) return null;
   const key = (one: Tab) => `${one.name}${one.turned ?? ''}`;
   const options = tabs.map((one) => {
-    const wanted = slotsOf(one, current);
+    const wanted = slotsOf(one, current, isDrum(part.value) && !isOnCar(current.stage));
     const read = wanted.filter((slot) => isRead(shown.value, slot)).length;
     const note = read === wanted.length ? '✓' : read > 0 ? `${read}/${wanted.length}` : '';
     return { value: key(one), label: label(one), note };
@@ -139,7 +140,8 @@ export function Tabs({ tabs, label = (one) => words.measure.tab[one.name], onCho
 function Next({ stage }: { stage: BenchStage }) {
   const number = jobFile.value?.job.number;
   const main = complete.value ? 'main' : 'main later';
-  const rounds = tabsOf(stage).filter((one) => one.round || one.name === 'roughness');
+  const tabs = tabsOf(stage, part.value ?? undefined);
+  const rounds = tabs.filter((one) => (one.round && !one.optional) || one.name === 'roughness');
   const following = rounds[rounds.findIndex((one) => one.name === tab.value.name) + 1];
   const at = rounds.some((one) => one.name === tab.value.name);
   const other = parts.value[parts.value.findIndex((one) => one.id === part.value?.id) + 1];

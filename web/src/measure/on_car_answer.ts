@@ -1,7 +1,7 @@
 import { effect, signal } from '@preact/signals';
 import { send } from '../api/client';
 import type { CalcCircleOutput } from '../api/schema';
-import { plan, shownHere, slots, stage, tab } from './at_bench';
+import { shownHere, slots, spread, stage, tab } from './at_bench';
 import { meanAt } from './shown';
 import { angleOfPoint, isOnCar } from './slots';
 
@@ -28,10 +28,9 @@ effect(() => {
 
 /** The points that are read, each by its mean. */
 function roundHere() {
-  const points = plan.value?.points ?? 1;
   const read = slots.value.flatMap((slot) => {
     const nm = meanAt(shownHere.value, slot);
-    return nm === null ? [] : [{ angle_deg: angleOfPoint(slot.point, points), um: nm / 1000 }];
+    return nm === null ? [] : [{ angle_deg: angleOfPoint(slot.point, spread.value), um: nm / 1000 }];
   });
   return { angles_deg: read.map((one) => one.angle_deg), values_um: read.map((one) => one.um), max_order: 12 };
 }

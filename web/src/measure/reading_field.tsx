@@ -12,9 +12,9 @@ import {
   how,
   lastShown,
   moveBy,
-  plan,
   replacing,
   slots,
+  spread,
   tab,
   typed,
   undo,
@@ -27,8 +27,7 @@ import { angleOfPoint } from './slots';
 /** Where the next reading belongs, in words. */
 export function whereOf(slot: Slot): string {
   if (!tab.value.round) return words.trade.quantity[slot.quantity];
-  const points = plan.value?.points ?? 0;
-  const point = words.measure.point(slot.point + 1, points);
+  const point = words.measure.point(slot.point + 1, spread.value.points);
   return circles.value > 1 ? `${point}, ${words.measure.circle(slot.circle, circles.value)}` : point;
 }
 
@@ -87,7 +86,7 @@ function Where({ slot }: { slot: Slot | null }) {
     );
   }
   const [place, circle] = tab.value.round ? whereOf(slot).split(', ') : [whereOf(slot), ''];
-  const degrees = angle(angleOfPoint(slot.point, plan.value?.points ?? 1));
+  const degrees = angle(angleOfPoint(slot.point, spread.value));
   return (
     <div class="reading-where">
       <p class="reading-place">{place}</p>

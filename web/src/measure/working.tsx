@@ -10,7 +10,7 @@ import { assessmentOf } from '../state/job';
 import { instrumentOf, personName, shop } from '../state/shop';
 import { words } from '../words';
 import { circleAnswer, thicknessAnswer } from './answers';
-import { circles, drawnCircle, how, part, plan, shownHere, slots, stage, tab } from './at_bench';
+import { circles, drawnCircle, how, part, shownHere, slots, spread, stage, tab } from './at_bench';
 import { finer, limitWords, micrometerDecides, ordersInWords } from './numbers';
 import { meanAt, readingsAt } from './shown';
 import { angleOfPoint, type Slot } from './slots';
@@ -112,7 +112,6 @@ function shortWhere(slot: Slot): string {
 
 /** The means of the points as they were read, one series for each circle. */
 export function traceSeries() {
-  const points = plan.value?.points ?? 1;
   const rows = circles.value;
   return Array.from({ length: rows }, (_, circle) => ({
     name: rows > 1 ? words.measure.circle(circle, rows) : words.measure.tab[tab.value.name],
@@ -120,7 +119,7 @@ export function traceSeries() {
       .filter((slot) => drawnCircle(slot) === circle)
       .flatMap((slot) => {
         const nm = meanAt(shownHere.value, slot);
-        return nm === null ? [] : [{ angle_deg: angleOfPoint(slot.point, points), value_mm: nm / 1e6 }];
+        return nm === null ? [] : [{ angle_deg: angleOfPoint(slot.point, spread.value), value_mm: nm / 1e6 }];
       }),
   }));
 }

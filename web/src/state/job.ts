@@ -1,6 +1,9 @@
-import { computed, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import { call } from '../api/client';
 import type { Assessment, JobFile, MeasuringPlan, Part, PartAssessment, Stage } from '../api/schema';
+import { place } from '../route/router';
+import { kindOf } from '../show/part_kind';
+import { type PartKind, spokenOf } from '../words';
 
 /** The job that is open on this tablet, as the shop last told it. */
 export const jobFile = signal<JobFile | null>(null);
@@ -54,6 +57,14 @@ export async function refreshJob(): Promise<void> {
 }
 
 export const parts = computed(() => jobFile.value?.parts ?? []);
+
+const OF_A_JOB = /^\/jobs\/[0-9]/;
+/** What the screen's job turns; away from a job nothing else than a disc. */
+const onScreen = computed<PartKind>(() => (OF_A_JOB.test(place.value.path) ? kindOf(parts.value[0]) : 'disc'));
+effect(() => {
+  spokenOf.value = onScreen.value;
+});
+
 export const sealed = computed(() => jobFile.value?.job.state === 'sealed');
 
 export function planOf(part: Part, stage: Stage): MeasuringPlan | null {

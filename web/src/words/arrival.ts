@@ -8,7 +8,7 @@ export const arrival = {
       pulsation: ['Pulsation', 'the pedal or the wheel shakes on braking'],
       noise: ['Noise', 'squeal, groan, scrape'],
       pull: ['Pull', 'the car draws to one side'],
-      pad_change: ['Pad change', 'new pads, the rotors to be judged'],
+      pad_change: ['Pad change', 'new pads or linings, rotors or drums to be judged'],
       inspection: ['Inspection', 'it failed, or is due for, an inspection'],
       practice: ['Practice', 'a part to learn on'],
     },
@@ -46,6 +46,8 @@ export const arrival = {
   brought_by: { question: 'Who brings it?', label: 'Brought by', hint: 'a person or a class' },
   rotors: {
     question: 'Which rotors?',
+    kind: 'Kind of brake',
+    kinds: { disc: 'Discs', drum: 'Drums', drum_in_hat: 'Drums in the hats of discs' },
     axle: { front: 'Front axle', rear: 'Rear axle' },
     sides: { both: 'Both', left: 'Left only', right: 'Right only' },
     sides_note: 'Left and right as the driver sits. Both rotors of an axle are judged together.',

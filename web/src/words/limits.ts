@@ -9,8 +9,8 @@ export const limits = {
     runout: 'Runout on the car',
     scoring: 'Groove that may stay',
     finish_ra: 'Finish after the cut',
-    out_of_round: 'Out of round',
-    taper: 'Taper along the band',
+    out_of_round: 'Out-of-round',
+    taper: 'Taper, bell-mouth or barrel',
   },
   meanings: {
     nominal: 'How thick the rotor was when new. It gives the picture its scale and the wear its measure.',
@@ -22,8 +22,9 @@ export const limits = {
     runout: 'How far the face swings in one turn on the car, highest less lowest.',
     scoring: 'The deepest groove that may stay in a face.',
     finish_ra: 'The roughest that a face may be after the cut, as Ra.',
-    out_of_round: 'The most by which the diameters of a drum at one depth may differ.',
-    taper: 'The most by which the mean diameters at the open and the closed edge of a drum may differ.',
+    out_of_round: 'Largest less least diameter at one depth. This is what the driver feels.',
+    taper:
+      'Largest less least of the mean diameters at the depths: taper, bell-mouth and barrel alike. It keeps the lining from bearing over its whole width.',
   },
   which_of_two:
     'A part that says only “minimum thickness” or “MIN TH” gives one of these two and does not say which. On most parts it is discard (common practice, no source): look in the service information before you call it machine-to.',
@@ -78,6 +79,24 @@ export const limits = {
     take: 'Use the house rule',
     note: (allowance: string) => `discard + ${allowance}`,
     none: 'Machine-to is unknown. Without it nothing can be said about a cut. A house rule can be set under Shop.',
+  },
+  allowances: {
+    lead: 'Common practice, no source, for light vehicles: the figure cast in the drum goes before it.',
+    machine_to: (sum: string, over: string) => `Machine-to at new plus ${over}: ${sum}`,
+    discard: (sum: string, over: string) => `Discard at new plus ${over}: ${sum}`,
+    note: (over: string) => `new + ${over}, where nothing is cast`,
+  },
+  sizes: {
+    title: 'The drum and its shoe',
+    lead: 'None has to be known. The band gives the time of a pass; the lining shows how it will bear.',
+    band_width: 'Width of the braking band, along the axis',
+    lining_radius: 'Radius of the lining’s outer face',
+    lining_radius_hint: 'half of what a gauge reads across the shoes',
+    lining_arc_deg: 'Angle that the lining covers, degrees',
+    arc_bad: '10 to 170 degrees.',
+    arc_hint: '120',
+    keep: 'Keep these',
+    kept: 'Kept.',
   },
   known: {
     title: 'Has the shop met this part?',

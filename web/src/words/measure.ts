@@ -2,6 +2,7 @@ import type { TabName } from '../measure/slots';
 
 const tab: Record<TabName, string> = {
   thickness: 'Thickness',
+  diameter: 'Diameter',
   runout_outboard: 'Runout outboard',
   runout_inboard: 'Runout inboard',
   roughness: 'Roughness',
@@ -49,6 +50,7 @@ export const measure = {
   ring: {
     name: (what: string) => `${what} round the face`,
     thickness: { low: 'thinner', middle: 'mean', high: 'thicker', lowest: 'lowest' },
+    diameter: { low: 'narrower', middle: 'mean', high: 'wider', lowest: 'largest' },
     runout: { low: 'away', middle: 'middle', high: 'towards the dial', lowest: 'lowest' },
   },
 
