@@ -214,6 +214,12 @@ export const blocks: readonly Block[] = [
     fields: ['vehicle', 'brought_by', 'odometer', 'vehicle_mass_kg', 'tyre'],
     body: Vehicle,
   },
-  { name: 'rotors', question: ({ kind }) => wordsOf(kind).arrival.rotors.question, faults: [], fields: [], body: Rotors },
+  {
+    name: 'rotors',
+    question: ({ kind }) => wordsOf(kind).arrival.rotors.question,
+    faults: [],
+    fields: [],
+    body: Rotors,
+  },
   { name: 'bench', question: () => words.arrival.bench.question, faults: [], fields: [], body: Bench },
 ];
