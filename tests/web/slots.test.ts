@@ -68,8 +68,8 @@ describe('what is gone round', () => {
   });
   it('asks for the cheeks of a vented rotor at both stages, and of no solid one', () => {
     for (const stage of ['before', 'after'] as const) {
-      expect(tabsOf(stage, true).map((tab) => tab.name)).toContain('cheek');
-      expect(tabsOf(stage, false).map((tab) => tab.name)).not.toContain('cheek');
+      expect(tabsOf(stage, { vented: true }).map((tab) => tab.name)).toContain('cheek');
+      expect(tabsOf(stage, { vented: false }).map((tab) => tab.name)).not.toContain('cheek');
     }
   });
 });

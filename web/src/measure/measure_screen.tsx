@@ -39,7 +39,7 @@ function FirstSetup({ part: here, stage }: { part: Part; stage: BenchStage }) {
           {ready ? setup.begin : zero.without}
         </button>
       }
-      aside={stage === 'before' ? <ToCar /> : null}
+      aside={stage === 'before' && !isDrum(part.value) ? <ToCar /> : null}
     >
       <Sides />
       <p class="caution">{words.measure.caution}</p>
@@ -60,7 +60,7 @@ function Measuring({ stage }: { stage: BenchStage }) {
         </div>
       }
       next={<Next stage={stage} />}
-      aside={stage === 'before' ? <ToCar /> : null}
+      aside={stage === 'before' && !isDrum(part.value) ? <ToCar /> : null}
       change={(close) => <ChangeSetup stage={stage} onClose={close} />}
     />
   );

@@ -141,6 +141,7 @@ export function TraceOf({ limits = [] }: { limits?: { value_mm: number; word: st
       series={traceSeries()}
       limits={limits}
       how={how.value}
+      over_deg={spread.value.over_deg === 180 ? 180 : 360}
     />
   );
 }

@@ -15,6 +15,8 @@ export interface TraceProps {
   limits?: readonly { value_mm: number; word: string }[];
   how: HowShown;
   height?: number;
+  /** How far the circle is unrolled; half a turn for diameters, which are the same half a turn on. */
+  over_deg?: 360 | 180;
 }
 
 const MARGIN = { left: 12, right: 12, top: 26, bottom: 44 };
@@ -28,11 +30,11 @@ export function traceRange(values: readonly number[], step_mm: number): { low: n
   return { low: low - air, high: high + air };
 }
 
-export function Trace({ name, series, limits = [], how, height = 220 }: TraceProps) {
+export function Trace({ name, series, limits = [], how, height = 220, over_deg = 360 }: TraceProps) {
   const [frame, width] = useWidth(560);
   const drawn = [...series.flatMap((one) => one.points.map((p) => p.value_mm)), ...limits.map((one) => one.value_mm)];
   const { low, high } = traceRange(drawn, how.resolution_nm / 1e6);
-  const x = (degrees: number) => MARGIN.left + (degrees / 360) * (width - MARGIN.left - MARGIN.right);
+  const x = (degrees: number) => MARGIN.left + (degrees / over_deg) * (width - MARGIN.left - MARGIN.right);
   const y = (mm: number) => MARGIN.top + ((high - mm) / (high - low)) * (height - MARGIN.top - MARGIN.bottom);
   const angles = [...new Set(series.flatMap((one) => one.points.map((p) => p.angle_deg)))].sort((a, b) => a - b);
   const table = {
@@ -61,19 +63,21 @@ export function Trace({ name, series, limits = [], how, height = 220 }: TracePro
     <Figure name={name} kind="trace" says={says} table={table}>
       <div ref={frame}>
         <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} aria-hidden="true">
-          {[0, 90, 180, 270, 360].map((degrees) => (
-            <g key={degrees}>
-              <path d={`M${x(degrees)} ${MARGIN.top}V${height - MARGIN.bottom}`} class="trace-grid" />
-              <text
-                x={x(degrees)}
-                y={height - 8}
-                class="trace-word"
-                text-anchor={degrees === 0 ? 'start' : degrees === 360 ? 'end' : 'middle'}
-              >
-                {degrees}°
-              </text>
-            </g>
-          ))}
+          {[0, 0.25, 0.5, 0.75, 1]
+            .map((share) => share * over_deg)
+            .map((degrees) => (
+              <g key={degrees}>
+                <path d={`M${x(degrees)} ${MARGIN.top}V${height - MARGIN.bottom}`} class="trace-grid" />
+                <text
+                  x={x(degrees)}
+                  y={height - 8}
+                  class="trace-word"
+                  text-anchor={degrees === 0 ? 'start' : degrees === over_deg ? 'end' : 'middle'}
+                >
+                  {degrees}°
+                </text>
+              </g>
+            ))}
           {limits.map((limit) => (
             <g key={limit.word}>
               <path d={`M${MARGIN.left} ${y(limit.value_mm)}H${width - MARGIN.right}`} class="trace-limit" />
@@ -84,7 +88,7 @@ export function Trace({ name, series, limits = [], how, height = 220 }: TracePro
           ))}
           {series.map((one, i) => (
             <g key={one.name}>
-              <Line one={one} i={i} x={x} y={y} />
+              <Line one={one} i={i} x={x} y={y} over_deg={over_deg} />
               <Ends one={one} x={x} y={y} how={how} width={width} />
             </g>
           ))}
@@ -112,13 +116,14 @@ interface LineProps {
   i: number;
   x: (degrees: number) => number;
   y: (mm: number) => number;
+  over_deg: number;
 }
 
-function Line({ one, i, x, y }: LineProps) {
+function Line({ one, i, x, y, over_deg }: LineProps) {
   const points = [...one.points].sort((a, b) => a.angle_deg - b.angle_deg);
   return (
     <g class={`series-${(i % 3) + 1}`}>
-      <path d={polyline(points, x, y)} class="trace-line" />
+      <path d={polyline(points, x, y, over_deg)} class="trace-line" />
       {points.map((p) => (
         <g key={p.angle_deg} transform={`translate(${x(p.angle_deg)} ${y(p.value_mm)})`}>
           <Shape i={i} />
@@ -130,22 +135,27 @@ function Line({ one, i, x, y }: LineProps) {
 
 const GAP = 1.6;
 
-/** Once round: the first point is met again at 360 degrees. Where points are missing the line is broken. */
-function polyline(points: TraceSeries['points'], x: (degrees: number) => number, y: (mm: number) => number): string {
+/** Once round: the first point is met again at the end. Where points are missing the line is broken. */
+function polyline(
+  points: TraceSeries['points'],
+  x: (degrees: number) => number,
+  y: (mm: number) => number,
+  over_deg: number,
+): string {
   const first = points[0];
   if (!first || points.length < 2) return '';
-  const round = [...points, { ...first, angle_deg: first.angle_deg + 360 }];
+  const round = [...points, { ...first, angle_deg: first.angle_deg + over_deg }];
   const steps = round.slice(1).map((p, k) => p.angle_deg - (round[k]?.angle_deg ?? 0));
   const usual = Math.min(...steps);
   return round
     .map((p, k) => {
       const joined = k > 0 && (steps[k - 1] ?? 0) <= GAP * usual;
-      return p.angle_deg > 360 ? '' : `${joined ? 'L' : 'M'}${x(p.angle_deg)} ${y(p.value_mm)}`;
+      return p.angle_deg > over_deg ? '' : `${joined ? 'L' : 'M'}${x(p.angle_deg)} ${y(p.value_mm)}`;
     })
     .join('');
 }
 
-interface EndsProps extends Omit<LineProps, 'i'> {
+interface EndsProps extends Omit<LineProps, 'i' | 'over_deg'> {
   how: HowShown;
   width: number;
 }

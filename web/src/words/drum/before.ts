@@ -91,7 +91,7 @@ export const before: Spoken = {
     rotor: DRUMS,
   },
   measure: {
-    tab: { runout_outboard: 'Runout inside', hat: 'Depth', on_hub: 'Drum on its hub' },
+    tab: { runout_outboard: 'Runout', hat: 'Depth', on_hub: 'Drum on its hub' },
     sides: 'Which drum',
     point: (point, of) => `Diameter ${point} of ${of}`,
     pointAlone: (point) => `Diameter ${point}`,
