@@ -6,6 +6,8 @@ import { shop } from '../state/shop';
 import { words } from '../words';
 import { type CircleAnswer, circleAnswer, type ThicknessAnswer, thicknessAnswer } from './answers';
 import { how, part, plan, stage, tab } from './at_bench';
+import { drumAnswer } from './drum_answer';
+import { OfDrum } from './drum_numbers';
 import type { WorkingName } from './working';
 
 /** What the readings say so far; each line opens into its working. */
@@ -14,12 +16,14 @@ export function Numbers({ onOpen }: { onOpen: (name: WorkingName) => void }) {
   const answered = here ? assessmentOf(here) : null;
   const thickness = tab.value.name === 'thickness' ? thicknessAnswer(answered, stage.value) : null;
   const circle = circleAnswer(answered, stage.value, tab.value.name);
+  const drum = tab.value.name === 'diameter' ? drumAnswer.value : null;
   if (!tab.value.round) return null;
   return (
     <section class="numbers" aria-label={words.measure.numbers.title}>
       {thickness && <OfThickness answer={thickness} onOpen={onOpen} />}
       {circle && <OfRunout answer={circle} onOpen={onOpen} />}
-      {!thickness && !circle && <p class="soft">{words.measure.numbers.none}</p>}
+      {drum && <OfDrum answer={drum} onOpen={onOpen} />}
+      {!thickness && !circle && !drum && <p class="soft">{words.measure.numbers.none}</p>}
     </section>
   );
 }
@@ -32,7 +36,7 @@ interface LineProps {
   onOpen: (name: WorkingName) => void;
 }
 
-function Line({ name, label, value, note, onOpen }: LineProps) {
+export function Line({ name, label, value, note, onOpen }: LineProps) {
   return (
     <button type="button" class="number" onClick={() => onOpen(name)}>
       <span class="number-label">{label}</span>

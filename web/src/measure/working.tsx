@@ -11,6 +11,8 @@ import { instrumentOf, personName, shop } from '../state/shop';
 import { words } from '../words';
 import { circleAnswer, thicknessAnswer } from './answers';
 import { circles, drawnCircle, how, part, shownHere, slots, spread, stage, tab } from './at_bench';
+import { drumAnswer } from './drum_answer';
+import { sheetOfDrum } from './drum_numbers';
 import { finer, limitWords, micrometerDecides, ordersInWords } from './numbers';
 import { meanAt, readingsAt } from './shown';
 import { angleOfPoint, type Slot } from './slots';
@@ -28,7 +30,7 @@ export type WorkingName =
   | 'temperature'
   | 'runout';
 
-interface Sheet {
+export interface Sheet {
   title: string;
   value: string;
   picture?: ComponentChildren;
@@ -129,6 +131,7 @@ function sheetOf(name: WorkingName): Sheet | null {
   const answered = here ? assessmentOf(here) : null;
   const thickness = tab.value.name === 'thickness' ? thicknessAnswer(answered, stage.value) : null;
   const circle = circleAnswer(answered, stage.value, tab.value.name);
+  if (tab.value.name === 'diameter') return drumAnswer.value ? sheetOfDrum(name, drumAnswer.value) : null;
   if (thickness) return ofThickness(name, thickness);
   if (circle) return ofRunout(name, circle);
   return null;

@@ -110,6 +110,7 @@ export const measure = {
     title: 'What the readings say',
     none: 'Numbers come with the third point.',
     lowest: 'Lowest',
+    atDepth: (depth: string) => `${depth} in from the rim`,
     atPoint: (point: number) => `at point ${point}`,
     over: (text: string, limit: string) => `${text} over ${limit}`,
     under: (text: string, limit: string) => `${text} under ${limit}`,
