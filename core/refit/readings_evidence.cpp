@@ -70,18 +70,22 @@ Sums of_positions(const std::vector<PositionTrace>& positions) {
   return sums;
 }
 
-/// Highest order that the angles of every position carry.
-Index carried_order(const std::vector<PositionTrace>& positions) {
+/// Highest order that the angles of every position carry and that is not easily mistaken: of n even angles order k
+/// looks like order n - k, which is small against it where k is a quarter of n or less.
+Index trusted_order(const std::vector<PositionTrace>& positions) {
   int order = static_cast<int>(kOrders);
-  for (const PositionTrace& position : positions) order = std::min(order, fit_circle(position.trace, order).order_used);
+  for (const PositionTrace& position : positions) {
+    const CircleFit fit = fit_circle(position.trace, order);
+    order = std::min({order, fit.order_used, std::max(1, fit.distinct_angles / 4)});
+  }
   return order;
 }
 
-/// What positions say of the hub when nothing is known of the part on it: the Schur complement. Of orders that the
-/// angles do not carry nothing is said: what looks like them could be anything.
+/// What positions say of the hub when nothing is known of the part on it: the Schur complement. Of higher orders
+/// nothing is said: what looks like them could be anything.
 Sums hub_alone(const std::vector<PositionTrace>& positions) {
   const Sums both = of_positions(positions);
-  const Index half = 2 * carried_order(positions);
+  const Index half = 2 * trusted_order(positions);
   if (half == 0) return {};
   const auto hub_at = [](Index i) { return 4 * (i / 2) + i % 2; };
   MatrixXd hub(half, half), part(half, half), tie(half, half);

@@ -70,7 +70,9 @@ RefitReadings read_car(const Car& car, const std::vector<double>& turns_deg, int
   return readings;
 }
 
-void try_cars(const char* name, int cars, const std::vector<double>& turns_deg, int angles, std::uint64_t seed) {
+/// @param read  the readings of a car with so much noise
+template <class Read>
+void try_cars(const char* name, int cars, std::uint64_t seed, bool by_likely, Read&& read) {
   Random random(seed);
   Tally tally;
   for (int n = 0; n < cars; ++n) {
@@ -78,13 +80,20 @@ void try_cars(const char* name, int cars, const std::vector<double>& turns_deg, 
     RefitInput input;
     input.positions = 5;
     input.limit_um = 10 + 60 * random.uniform();
-    input.readings = read_car(car, turns_deg, angles, 2 + 3 * random.uniform(), random);
+    input.readings = read(car, 2 + 3 * random.uniform(), random);
     input.seed = static_cast<std::uint64_t>(n);
     input.draws = 400;
+    input.by_likely = by_likely;
     const FittedRunout best = best_refit(input).best;
     tally.add(best, spread_on_grid(car.hub, car.part, best.turn_deg, 0, 0, 720), *input.limit_um);
   }
   tally.expect_calibrated(name);
+}
+
+void try_cars(const char* name, int cars, const std::vector<double>& turns_deg, int angles, std::uint64_t seed) {
+  try_cars(name, cars, seed, false, [&](const Car& car, double noise_um, Random& random) {
+    return read_car(car, turns_deg, angles, noise_um, random);
+  });
 }
 
 // Known truth: 2,000 simulated hubs and rotors, read with noise in two, three or one position.
@@ -95,6 +104,12 @@ TEST(RefitCoverage, ThreePositionsForeseeTheRunoutOfTheBestOne) {
 }
 
 TEST(RefitCoverage, FourPointsByEyeInTwoPositionsForeseeIt) { try_cars("four points", 500, {0, 144}, 4, 3); }
+
+TEST(RefitCoverage, TheBestByItsMedianIsForeseenAsWell) {
+  try_cars("by likely", 500, 5, true, [](const Car& car, double noise_um, Random& random) {
+    return read_car(car, {0, 144}, 8, noise_um, random);
+  });
+}
 
 // Known truth: 2,000 simulated hubs and rotors, each wave known with a stated uncertainty of its own.
 TEST(RefitCoverage, WavesWithUncertaintiesForeseeTheRunoutOfTheBestPosition) {
