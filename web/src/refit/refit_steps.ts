@@ -14,6 +14,10 @@ export const WHEEL = [
 /** What is done once for the car, when its last wheel is on. */
 export const CAR = ['pedal_pumped', 'bedding_told', 'retorque_told'] as const;
 
+/** A drum's face cannot be read from outside: it is not read again as it is fitted. */
+export const wheelSteps = (drum: boolean): readonly (typeof WHEEL)[number][] =>
+  drum ? WHEEL.filter((one) => one !== 'runout_checked') : WHEEL;
+
 export type RefitWord = (typeof WHEEL)[number] | (typeof CAR)[number];
 
 const isWord = (step: string): step is RefitWord => [...WHEEL, ...CAR].some((one) => one === step);
@@ -56,11 +60,16 @@ function ticked(events: readonly BenchEvent[]) {
  * Worked out from the events alone: those of this wheel, and those of the others, by which the car's own steps count as
  * done wherever they were ticked, and wait until every wheel is on.
  */
-export function refitState(own: readonly BenchEvent[], others: readonly (readonly BenchEvent[])[]): RefitState {
+export function refitState(
+  own: readonly BenchEvent[],
+  others: readonly (readonly BenchEvent[])[],
+  drum = false,
+): RefitState {
+  const steps = wheelSteps(drum);
   const { done, details } = ticked(own);
   const elsewhere = others.map((events) => ticked(events).done);
-  const wheel = WHEEL.find((one) => !done.includes(one)) ?? null;
-  const others_on = elsewhere.every((one) => WHEEL.every((word) => one.includes(word)));
+  const wheel = steps.find((one) => !done.includes(one)) ?? null;
+  const others_on = elsewhere.every((one) => steps.every((word) => one.includes(word)));
   const car = CAR.find((one) => !done.includes(one) && !elsewhere.some((other) => other.includes(one))) ?? null;
   return {
     done: new Set(done),

@@ -11,7 +11,7 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { sealed } from '../state/job';
 import { words } from '../words';
-import { stateOf } from './bench';
+import { hasFace, stateOf } from './bench';
 import type { Choosing } from './choice';
 import { DriverCard } from './driver_card';
 import { CheckedAgainst, fittedRunout, runoutLimit } from './fitted_check';
@@ -19,7 +19,7 @@ import { Drawn, howRunout, plateLine, turningOf } from './how_it_goes_on';
 import { NutRound, TorqueForm, useTorque } from './nuts';
 import { placeInWords, torqueInWords } from './place';
 import { useRecordRefit } from './record_refit';
-import { CAR, type RefitState, type RefitWord, WHEEL } from './refit_steps';
+import { CAR, type RefitState, type RefitWord, wheelSteps } from './refit_steps';
 import { RustFlake } from './rust_flake';
 import { shortestTurn } from './turn';
 
@@ -33,7 +33,7 @@ interface Props {
 }
 
 const TWICE_MS = 350;
-const ALL = [...WHEEL, ...CAR] as const;
+const allSteps = (part: Part): readonly RefitWord[] => [...wheelSteps(!hasFace(part)), ...CAR];
 
 /** One step at a time until the rotor is back, read, and the driver knows. */
 export function RefitStep(props: Props) {
@@ -103,7 +103,7 @@ export function RefitStep(props: Props) {
     >
       {which}
       <div class="guide-meta">
-        <p class="soft">{at ? refit.place(ALL.indexOf(at) + 1, ALL.length) : ''}</p>
+        <p class="soft">{at ? refit.place(allSteps(part).indexOf(at) + 1, allSteps(part).length) : ''}</p>
         {undo}
       </div>
       {at ? <Body at={at} torque={torque} {...props} /> : null}
