@@ -166,7 +166,7 @@ Cells open_less_closed(const AssessedStage& stage, Unit unit) {
   if (!stage.drum || stage.drum->depths.size() < 2) return {};
   const double taper_mm = stage.drum->taper_mm;
   const std::string sign = taper_mm < 0 ? "−" : "+";
-  std::string note = taper_mm > 0 ? "wider at the open edge" : "wider at the closed edge";
+  std::string note = taper_mm > 0 ? "open edge wider" : taper_mm < 0 ? "closed edge wider" : "";
   if (stage.drum->barrel_mm > 0) note = "barrel " + thickness_figure(stage.drum->barrel_mm, unit);
   return {sign + thickness_figure(std::abs(taper_mm), unit), note};
 }
@@ -181,8 +181,7 @@ std::vector<FigureContent> drum_figures_of(const AssessedRotor& drum, Unit unit)
   };
   std::vector<FigureContent> rows;
   rows.push_back(row(
-      "widest", limit_text("machine-to", limits.machine_to, unit), drum, [&](Stage s) { return widest(s, unit); },
-      true));
+      "widest", limit_text("up to", limits.machine_to, unit), drum, [&](Stage s) { return widest(s, unit); }, true));
   rows.push_back(
       row("under discard", limit_text("discard", limits.discard, unit), drum, of(&DrumFigures::p_under_discard)));
   rows.push_back(row("mean", "", drum, [&](Stage s) { return mean_diameter(s, unit); }));

@@ -135,6 +135,7 @@ namespace {
 /// One tool goes on the radius; the diameter changes by the double of it.
 Table drum_cut_of(const AssessedRotor& drum, Table table, Unit unit) {
   table.columns[0].head = "";
+  table.columns[0].whole = true;
   if (drum.cuts.empty()) return table;
   std::int64_t marks = 0;
   double um = 0;
@@ -142,8 +143,8 @@ Table drum_cut_of(const AssessedRotor& drum, Table table, Unit unit) {
     marks += cut.outboard_marks;
     um += static_cast<double>(cut.outboard_marks) * cut.dial_um_per_mark;
   }
-  table.rows.push_back({"on the radius", kNone, std::to_string(marks), travel(um, unit)});
-  table.rows.push_back({"on the diameter", kNone, "", travel(2 * um, unit)});
+  table.rows.push_back({"radius", kNone, std::to_string(marks), travel(um, unit)});
+  table.rows.push_back({"diameter", kNone, "", travel(2 * um, unit)});
   return table;
 }
 

@@ -36,10 +36,10 @@ TEST(DrumRecord, CallsADrumADrumAndItsRecordToo) {
 TEST(DrumRecord, ShowsTheWidestDiameterOutOfRoundAndBellMouthByDepth) {
   const RotorContent drum = left_of(drum_job(false));
   // 203.4 +- 0.06 and 0.06 wider at the open edge.
-  EXPECT_EQ(figure(drum, "widest").limit, "machine-to 204.000");
+  EXPECT_EQ(figure(drum, "widest").limit, "up to 204.000");
   EXPECT_EQ(figure(drum, "out-of-round").before_note, "0.120 | 0.120");
   EXPECT_EQ(figure(drum, "bell-mouth").before, "+0.060");
-  EXPECT_EQ(figure(drum, "bell-mouth").before_note, "wider at the open edge");
+  EXPECT_EQ(figure(drum, "bell-mouth").before_note, "open edge wider");
   EXPECT_EQ(figure(drum, "bell-mouth").limit, "taper limit 0.080");
   EXPECT_EQ(figure(drum, "widest").after, "–");
   EXPECT_EQ(figure(drum, "scoring").before, "110");
@@ -71,7 +71,7 @@ TEST(DrumRecord, TellsTheCutOnTheRadiusAndOnTheDiameter) {
   const RotorContent drum = left_of(drum_job(true));
   // Ten marks of 25.4 um.
   ASSERT_EQ(drum.cut_table.rows.size(), 2U);
-  EXPECT_EQ(drum.cut_table.rows[0], (std::vector<std::string>{"on the radius", "–", "10", "0.254"}));
+  EXPECT_EQ(drum.cut_table.rows[0], (std::vector<std::string>{"radius", "–", "10", "0.254"}));
   EXPECT_EQ(drum.cut_table.rows[1].back(), "0.508");
 }
 
@@ -88,7 +88,7 @@ TEST(DrumRecord, IsOnThePaperOfBothSizesAndNothingMeets) {
     const std::string pdf = record_pdf(drum_job(true).input(), paper);
     const std::string text = text_of_pdf(pdf);
     for (const char* words : {"Drum record", "Left drum", "Right drum", "out-of-round", "open edge", "closed edge",
-                              "narrower", "wider", "on the radius", "on the diameter", "bell-mouth"}) {
+                              "narrower", "wider", "radius", "diameter", "bell-mouth"}) {
       EXPECT_TRUE(has(text, words)) << words;
     }
     EXPECT_FALSE(has(text, "rotor"));
