@@ -48,7 +48,7 @@ export function StopSettings({ advice, vented }: Props) {
       })}
       {advice.assumed.length > 0 ? (
         <div>
-          <h3>{settings.assumed}</h3>
+          <p>{settings.assumed}</p>
           <ul class="road-assumed small">
             {advice.assumed.map((one) => (
               <li key={one.field}>

@@ -43,7 +43,7 @@ export const road = {
     range: (low: string, high: string) => `${low} to ${high}`,
     half: (median: string) => `as likely over as under ${median}`,
     rate: (mm: string) => `${mm} mm in 10 000 km`,
-    head: ['', 'Shortest', 'Middle', 'Longest'],
+    head: ['Disc', 'Shortest', 'Middle', 'Longest'],
     sentence: (what: string, low: string, high: string) => `${what}: ${low} to ${high}.`,
   },
   felt: {
