@@ -27,6 +27,7 @@ Json to_json(const std::vector<Reason>& reasons);
 Json to_json(const NextMeasurement& next);
 Json to_json(const PartVerdict& part);
 Json to_json(const Verdict& verdict);
+Json to_json(const AfterCheck& check);
 Json to_json(const AfterCut& after);
 
 Json to_json(const dials::DialCheck& check);

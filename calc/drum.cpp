@@ -7,6 +7,7 @@
 #include "calc/job_input.hpp"
 #include "calc/methods.hpp"
 #include "core/drum/bore_plan.hpp"
+#include "core/drum/cut_check.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright::calc {
@@ -24,6 +25,7 @@ drum::Limits read_drum_limits(Reader reader) {
                       .out_of_round = length("out_of_round"),
                       .taper = length("taper"),
                       .scoring = length("scoring")};
+  if (auto finish = reader.optional_object("finish")) limits.finish = read_roughness_limit(*finish);
   reader.done();
   return limits;
 }
@@ -42,16 +44,65 @@ RunoutReadings read_inside(Reader reader) {
   return readings;
 }
 
+std::vector<drum::Diameter> read_diameters(Reader& reader) {
+  std::vector<drum::Diameter> diameters;
+  for (Reader& reading : reader.objects("readings")) {
+    diameters.push_back({.depth_mm = reading.number("depth_mm"),
+                         .angle_deg = reading.number("angle_deg"),
+                         .values_mm = reading.numbers("values_mm")});
+    reading.done();
+  }
+  return diameters;
+}
+
+/// What was read after the cut, beside the drum as it was; `before` needs its own figures still.
+drum::CutCheckInput read_cut(Reader& reader, const drum::Drum& before) {
+  drum::CutCheckInput cut{.before = before, .after = before};
+  cut.after.readings = read_diameters(reader);
+  if (auto gauge = reader.optional_object("gauge")) cut.after.gauge = read_micrometer(*gauge);
+  cut.after.part_temperature_c = reader.number_or("part_temperature_c", 20);
+  cut.marks = reader.optional_number("marks");
+  cut.planned_final_mm = reader.optional_number("planned_final_mm");
+  cut.ra_um = reader.optional_number("ra_um");
+  cut.u_ra_relative = reader.number_or("u_ra_relative", cut.u_ra_relative);
+  reader.done();
+  return cut;
+}
+
+/// What core/drum calls "before" is a part here, and "after" a cut.
+InputError own_words(const InputError& refusal, std::size_t index) {
+  const std::string& field = refusal.field();
+  const std::string place = "[" + std::to_string(index) + "]";
+  if (field.rfind("before", 0) == 0) return {refusal.code(), "parts" + place + field.substr(6), refusal.what()};
+  if (field.rfind("after", 0) == 0) return {refusal.code(), "cuts" + place + field.substr(5), refusal.what()};
+  return refusal.within("cuts" + place);
+}
+
+/// The check of each drum, in the order of the parts.
+Json checks_of(std::vector<Reader>& readers, const drum::DrumInput& input) {
+  if (readers.size() > input.parts.size()) {
+    throw InputError("sizes_differ", "cuts", "one for each drum, in the order of parts, and no more");
+  }
+  Json checks = Json::array();
+  for (std::size_t i = 0; i < readers.size(); ++i) {
+    drum::CutCheckInput cut = read_cut(readers[i], input.parts[i]);
+    cut.dial_um_per_mark = input.lathe.dial_um_per_mark;
+    cut.dial_repeatability_um = input.lathe.dial_repeatability_um;
+    cut.draws = {.confidence = input.confidence, .seed = input.seed, .count = input.draws};
+    try {
+      checks.push_back(json_of(drum::check_drum_cut(cut)));
+    } catch (const InputError& refusal) {
+      throw own_words(refusal, i);
+    }
+  }
+  return checks;
+}
+
 drum::Drum read_drum(Reader& reader, std::size_t index) {
   drum::Drum part;
   part.name = reader.optional_text("name").value_or("drum " + std::to_string(index + 1));
   if (auto limits = reader.optional_object("limits")) part.limits = read_drum_limits(*limits);
-  for (Reader& reading : reader.objects("readings")) {
-    part.readings.push_back({.depth_mm = reading.number("depth_mm"),
-                             .angle_deg = reading.number("angle_deg"),
-                             .values_mm = reading.numbers("values_mm")});
-    reading.done();
-  }
+  part.readings = read_diameters(reader);
   part.gauge = read_micrometer(reader.object("gauge"));
   part.part_temperature_c = reader.number_or("part_temperature_c", 20);
   if (auto trace = reader.optional_object("arbor_runout")) part.arbor_runout = read_inside(*trace);
@@ -143,10 +194,12 @@ Json run_drum(const Json& input) {
   std::optional<drum::BorePlanInput> plan;
   if (auto given = reader.optional_object("plan")) plan = read_plan(*given);
   read_draws(reader, in.confidence, in.seed, in.draws);
+  std::vector<Reader> cuts = reader.optional_objects("cuts");
   reader.done();
   const drum::Drums found = drum::judge_drums(in);
   Json answer = json_of(found);
-  answer["plans"] = plan ? plans_of(*plan, in, found) : Json(nullptr);
+  if (plan) answer["plans"] = plans_of(*plan, in, found);
+  if (!cuts.empty()) answer["cuts"] = checks_of(cuts, in);
   return answer;
 }
 

@@ -24,7 +24,7 @@ Json depth_of(const drum::DepthFigures& depth) {
           {"blind_orders", depth.blind_orders}};
 }
 
-void put_shape(const drum::DrumVerdict& part, Json& json) {
+void put_shape(const drum::Shape& part, Json& json) {
   Json depths = Json::array();
   for (const auto& depth : part.depths) depths.push_back(depth_of(depth));
   json["depths"] = std::move(depths);
@@ -90,7 +90,52 @@ Json json_of(const drum::Drums& drums) {
                                      {"extra_um", drums.pair->extra_um},
                                      {"p_within", or_null(drums.pair->p_within)}}
                               : Json(nullptr)},
-          {"advice", to_json(drums.advice)}};
+          {"advice", to_json(drums.advice)},
+          {"plans", nullptr},
+          {"cuts", nullptr}};
+}
+
+Json json_of(const drum::Figures& figures) {
+  Json points = Json::array();
+  for (const drum::SpotMean& point : figures.points) {
+    points.push_back({{"depth_mm", point.depth_mm},
+                      {"angle_deg", point.angle_deg},
+                      {"mean_mm", point.mean_mm},
+                      {"count", point.count}});
+  }
+  Json json = {{"points", std::move(points)}};
+  put_shape(figures, json);
+  json["p_under_discard"] = or_null(figures.p_under_discard);
+  json["p_within_machine_to"] = or_null(figures.p_within_machine_to);
+  json["p_out_of_round_within"] = or_null(figures.p_out_of_round_within);
+  json["p_taper_within"] = or_null(figures.p_taper_within);
+  json["advice"] = to_json(figures.advice);
+  return json;
+}
+
+Json json_of(const drum::CutCheck& check) {
+  Json taken = Json::array(), checks = Json::array();
+  for (const drum::TakenAtSpot& spot : check.taken) {
+    taken.push_back({{"depth_mm", spot.depth_mm},
+                     {"angle_deg", spot.angle_deg},
+                     {"before_mm", spot.before_mm},
+                     {"after_mm", spot.after_mm},
+                     {"taken_um", spot.taken_um}});
+  }
+  for (const AfterCheck& one : check.checks) checks.push_back(to_json(one));
+  return {{"outcome", name_of(check.outcome)},
+          {"taken", std::move(taken)},
+          {"taken_mean_um", check.taken_mean_um},
+          {"taken_min_um", check.taken_min_um},
+          {"taken_max_um", check.taken_max_um},
+          {"u_taken_mean_um", check.u_taken_mean_um},
+          {"planned_on_radius_um", or_null(check.planned_on_radius_um)},
+          {"planned_um", or_null(check.planned_um)},
+          {"difference_um", or_null(check.difference_um)},
+          {"agrees_with_plan", check.agrees_with_plan ? Json(*check.agrees_with_plan) : Json(nullptr)},
+          {"diameter", json_of(check.after)},
+          {"checks", std::move(checks)},
+          {"advice", to_json(check.advice)}};
 }
 
 Json json_of(const drum::BorePlan& plan, const InputError* refusal) {

@@ -30,6 +30,12 @@ LengthLimit read_length_limit(Reader reader) {
   return limit;
 }
 
+RoughnessLimit read_roughness_limit(Reader reader) {
+  RoughnessLimit limit{.value_um = reader.number("value_um"), .source = reader.optional_text("source").value_or("")};
+  reader.done();
+  return limit;
+}
+
 PartLimits read_limits(Reader reader) {
   const auto length = [&](std::string_view name) -> std::optional<LengthLimit> {
     const auto inner = reader.optional_object(name);
@@ -43,11 +49,7 @@ PartLimits read_limits(Reader reader) {
                     .runout = length("runout"),
                     .scoring = length("scoring"),
                     .finish = std::nullopt};
-  if (auto finish = reader.optional_object("finish")) {
-    limits.finish =
-        RoughnessLimit{.value_um = finish->number("value_um"), .source = finish->optional_text("source").value_or("")};
-    finish->done();
-  }
+  if (auto finish = reader.optional_object("finish")) limits.finish = read_roughness_limit(*finish);
   reader.done();
   return limits;
 }

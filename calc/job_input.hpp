@@ -19,6 +19,7 @@ std::vector<ThicknessPoint> read_points(std::vector<Reader> readers);
 
 /// {"nominal", "machine_to", "discard", "variation", "runout", "scoring": {"value_mm", "source"}, "finish":
 /// {"value_um", "source"}}
+RoughnessLimit read_roughness_limit(Reader reader);
 PartLimits read_limits(Reader reader);
 
 /// {"value_mm", "source"}

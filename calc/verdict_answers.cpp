@@ -13,14 +13,14 @@ Json to_json(const RemovedAtPoint& spot) {
           {"removed_um", spot.removed_um}};
 }
 
+}  // namespace
+
 Json to_json(const AfterCheck& check) {
   return {{"code", check.code},   {"value", check.value},
           {"limit", check.limit}, {"unit", check.code == "finish" ? "um" : "mm"},
           {"p", check.p},         {"outcome", name_of(check.outcome)},
           {"text", check.text},   {"source", check.source}};
 }
-
-}  // namespace
 
 Json or_null(const std::optional<WearRoom>& room) {
   if (!room) return nullptr;

@@ -11,59 +11,10 @@
 namespace brakewright::drum {
 namespace {
 
-constexpr double kDepthOffset_mm = 10;
-constexpr int kOrdersTold = 12;
-
-/// A path of the mirrored job in the caller's own names.
-InputError renamed(const InputError& error) {
-  std::string field = error.field();
-  const auto replace = [&](const std::string& from, const std::string& to) {
-    const auto at = field.find(from);
-    if (at != std::string::npos) field.replace(at, from.size(), to);
-  };
-  replace(".micrometer.", ".gauge.");
-  replace(".limits.variation.", ".limits.out_of_round.");
-  replace("scoring.outboard_um", "scoring.depth_um");
-  replace(".radius_mm", ".depth_mm");
-  const bool few = error.code() == "too_few" && field.find("readings") != std::string::npos &&
-                   field.find("values_mm") == std::string::npos;
-  return {error.code(), field, few ? "three different diameters or more at each depth" : error.what()};
-}
-
 Posterior turned(const Posterior& mirrored, double mirror_mm) {
   return {.median = mirror_mm - mirrored.median,
           .low95 = mirror_mm - mirrored.high95,
           .high95 = mirror_mm - mirrored.low95};
-}
-
-DepthFigures figures_of(const CircleOfThickness& circle, double mirror_mm) {
-  DepthFigures depth{.depth_mm = circle.radius_mm - kDepthOffset_mm,
-                     .mean_mm = mirror_mm - circle.mean_mm,
-                     .min_mm = mirror_mm - circle.max_mm,
-                     .max_mm = mirror_mm - circle.min_mm,
-                     .out_of_round_mm = circle.variation_mm,
-                     .harmonics = circle.harmonics,
-                     .blind_orders = {}};
-  for (Harmonic& wave : depth.harmonics) {
-    wave.order *= 2;
-    wave.phase_deg = std::fmod(wave.phase_deg + 180, 360);
-  }
-  for (int order = 1; order <= kOrdersTold; ++order) {
-    const auto& blind = circle.blind_orders;
-    if (order % 2 == 1 || std::find(blind.begin(), blind.end(), order / 2) != blind.end()) {
-      depth.blind_orders.push_back(order);
-    }
-  }
-  return depth;
-}
-
-void put_shape(DrumVerdict& drum) {
-  const double open = drum.depths.front().mean_mm, deep = drum.depths.back().mean_mm;
-  drum.taper_mm = deep - open;
-  drum.bell_mouth_mm = std::max(0.0, open - deep);
-  for (std::size_t i = 1; i + 1 < drum.depths.size(); ++i) {
-    drum.barrel_mm = std::max(drum.barrel_mm, drum.depths[i].mean_mm - std::max(open, deep));
-  }
 }
 
 void put_cut(const PartVerdict& part, double dial_um, DrumVerdict& drum) {
@@ -78,21 +29,12 @@ void put_cut(const PartVerdict& part, double dial_um, DrumVerdict& drum) {
 }
 
 DrumVerdict drum_of(const DrumInput& input, const PartVerdict& part) {
-  const Thickness& thickness = part.thickness;
   DrumVerdict drum;
+  static_cast<Shape&>(drum) = shape_of(part.thickness, part.mirror_mm);
   drum.name = part.name;
   drum.action = part.action;
   drum.p = part.p;
   drum.reasons = part.reasons;
-  for (const CircleOfThickness& circle : thickness.circles) drum.depths.push_back(figures_of(circle, part.mirror_mm));
-  drum.mean_mm = part.mirror_mm - thickness.mean_mm;
-  drum.max_mm = part.mirror_mm - thickness.min_mm;
-  drum.max_angle_deg = thickness.min_angle_deg / 2;
-  drum.max_depth_mm = thickness.min_radius_mm - kDepthOffset_mm;
-  drum.u_max_mm = thickness.u_min_mm;
-  drum.out_of_round_mm = thickness.variation_mm;
-  drum.true_out_of_round_mm = thickness.true_variation_mm;
-  put_shape(drum);
   put_cut(part, input.lathe.dial_um_per_mark, drum);
   drum.runout_assumed = part.runout_assumed;
   if (part.machine_to) {
@@ -165,7 +107,7 @@ Drums judge_drums(const DrumInput& input) {
   try {
     verdict = judge(mirrored(input));
   } catch (const InputError& error) {
-    throw renamed(error);
+    throw in_drum_words(error);
   }
   Drums drums{.action = verdict.action,
               .p = verdict.p,

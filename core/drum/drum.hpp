@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "core/drum/shape.hpp"
 #include "core/drum/shoe_contact.hpp"
 #include "core/verdict/verdict.hpp"
 
@@ -21,11 +22,12 @@ struct Diameter {
 /// Limits of the drum as diameters; the figure cast in the drum wins over any rule.
 struct Limits {
   std::optional<LengthLimit> nominal;
-  std::optional<LengthLimit> machine_to;    ///< largest that a cut may leave
-  std::optional<LengthLimit> discard;       ///< at or over this the drum is scrap
-  std::optional<LengthLimit> out_of_round;  ///< on the diameter, at one depth
-  std::optional<LengthLimit> taper;         ///< between the mean diameters at its depths: taper, bell-mouth or barrel
-  std::optional<LengthLimit> scoring;       ///< depth of groove that may stay
+  std::optional<LengthLimit> machine_to;      ///< largest that a cut may leave
+  std::optional<LengthLimit> discard;         ///< at or over this the drum is scrap
+  std::optional<LengthLimit> out_of_round;    ///< on the diameter, at one depth
+  std::optional<LengthLimit> taper;           ///< between the mean diameters at its depths: taper, bell-mouth or barrel
+  std::optional<LengthLimit> scoring;         ///< depth of groove that may stay
+  std::optional<RoughnessLimit> finish = {};  ///< Ra after a cut
 };
 
 struct Drum {
@@ -54,33 +56,12 @@ struct DrumInput {
   std::size_t draws = 20000;
 };
 
-/// The trade's figures at one depth.
-struct DepthFigures {
-  double depth_mm = 0;
-  double mean_mm = 0;
-  double min_mm = 0;
-  double max_mm = 0;
-  double out_of_round_mm = 0;       ///< largest less least diameter
-  std::vector<Harmonic> harmonics;  ///< of the diameter: even orders alone, in the drum's own turn
-  std::vector<int> blind_orders;    ///< up to 12: all odd ones, and the even ones that these angles hardly see
-};
-
-struct DrumVerdict {
+/// What the readings, the limits and the least cut say of one drum, beside its shape.
+struct DrumVerdict : Shape {
   std::string name;
   Action action = Action::leave;
   double p = 0;
   std::vector<Reason> reasons;
-  std::vector<DepthFigures> depths;  ///< from the open edge in
-  double mean_mm = 0;
-  double max_mm = 0;  ///< largest diameter, less the zero error and at 20 C
-  double max_angle_deg = 0;
-  double max_depth_mm = 0;
-  double u_max_mm = 0;
-  double out_of_round_mm = 0;        ///< of the depth where it is largest
-  Posterior true_out_of_round_mm;    ///< of even orders, which a diameter shows
-  double taper_mm = 0;               ///< mean at the deepest depth less that at the open edge
-  double bell_mouth_mm = 0;          ///< mean at the open edge less that at the deepest depth; 0 where it is smaller
-  double barrel_mm = 0;              ///< largest mean between the two edges less the larger of theirs; 0 where none
   double cut_on_radius_um = 0;       ///< least cut from first touch
   double change_on_diameter_um = 0;  ///< twice that
   std::int64_t marks = 0;

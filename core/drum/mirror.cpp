@@ -11,7 +11,6 @@ namespace {
 
 constexpr double kRoom_mm = 100;       ///< that a mirrored diameter has over nothing
 constexpr double kMostSpread_mm = 50;  ///< between any two figures of one drum
-constexpr double kDepthOffset_mm = 10;
 
 void want(double value, double low, double high, const std::string& field, const char* accepted) {
   if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
@@ -80,7 +79,11 @@ Micrometer gauge_of(const Drum& drum, double diameter_mm) {
   return gauge;
 }
 
-PartReadings mirrored_part(const Drum& drum) {
+}  // namespace
+
+double mirror_for(const Drum& drum) { return check_diameters(drum).high + kRoom_mm; }
+
+PartReadings mirrored(const Drum& drum, double mirror_mm) {
   const Span span = check_diameters(drum);
   check_order(drum.limits);
   want(drum.part_temperature_c, -40, 200, "part_temperature_c", "from -40 to 200 degrees Celsius");
@@ -91,13 +94,14 @@ PartReadings mirrored_part(const Drum& drum) {
   PartReadings part;
   part.kind = PartKind::drum;
   part.name = drum.name;
-  part.mirror_mm = span.high + kRoom_mm;
+  part.mirror_mm = mirror_mm;
   part.limits.nominal = mirrored_limit(drum.limits.nominal, part.mirror_mm);
   part.limits.machine_to = mirrored_limit(drum.limits.machine_to, part.mirror_mm);
   part.limits.discard = mirrored_limit(drum.limits.discard, part.mirror_mm);
   part.limits.variation = drum.limits.out_of_round;
   part.limits.taper = drum.limits.taper;
   part.limits.scoring = drum.limits.scoring;
+  part.limits.finish = drum.limits.finish;
   const double shrink = 1 - kGreyIronPerKelvin * (drum.part_temperature_c - 20);
   for (const Diameter& reading : drum.readings) {
     ThicknessPoint point{.angle_deg = std::fmod(2 * reading.angle_deg, 360),
@@ -115,7 +119,20 @@ PartReadings mirrored_part(const Drum& drum) {
   return part;
 }
 
-}  // namespace
+InputError in_drum_words(const InputError& error) {
+  std::string field = error.field();
+  const auto replace = [&](const std::string& from, const std::string& to) {
+    const auto at = field.find(from);
+    if (at != std::string::npos) field.replace(at, from.size(), to);
+  };
+  replace(".micrometer.", ".gauge.");
+  replace(".limits.variation.", ".limits.out_of_round.");
+  replace("scoring.outboard_um", "scoring.depth_um");
+  replace(".radius_mm", ".depth_mm");
+  const bool few = error.code() == "too_few" && field.find("readings") != std::string::npos &&
+                   field.find("values_mm") == std::string::npos;
+  return {error.code(), field, few ? "three different diameters or more at each depth" : error.what()};
+}
 
 VerdictInput mirrored(const DrumInput& input) {
   if (input.shoe) {
@@ -125,7 +142,7 @@ VerdictInput mirrored(const DrumInput& input) {
   VerdictInput job;
   for (std::size_t i = 0; i < input.parts.size(); ++i) {
     try {
-      job.parts.push_back(mirrored_part(input.parts[i]));
+      job.parts.push_back(mirrored(input.parts[i], mirror_for(input.parts[i])));
       const double radius =
           input.parts[i].readings[0].values_mm.empty() ? 0 : input.parts[i].readings[0].values_mm[0] / 2;
       if (input.shoe && radius > 0 && std::abs(input.shoe->lining_radius_mm / radius - 1) > 0.1) {

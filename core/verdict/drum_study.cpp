@@ -80,24 +80,23 @@ Extremes radius_ends(const std::vector<CurveGrid>& grids, const CurveBlock& odd)
   return ends;
 }
 
-void put_taper(const PartReadings& part, double confidence, PartVerdict& verdict) {
-  double most = verdict.thickness.circles[0].mean_mm, least = most;
-  for (const CircleOfThickness& circle : verdict.thickness.circles) {
+}  // namespace
+
+Taper taper_of(const Thickness& mirrored, const PartReadings& part, double confidence) {
+  double most = mirrored.circles[0].mean_mm, least = most;
+  for (const CircleOfThickness& circle : mirrored.circles) {
     most = std::max(most, circle.mean_mm);
     least = std::min(least, circle.mean_mm);
   }
-  verdict.taper_mm = most - least;
-  if (!part.limits.taper || verdict.thickness.circles.size() < 2) return;
-  const double spots =
-      static_cast<double>(part.readings.size()) / static_cast<double>(verdict.thickness.circles.size());
+  Taper taper{.mm = most - least, .p_within = {}};
+  if (!part.limits.taper || mirrored.circles.size() < 2) return taper;
+  const double spots = static_cast<double>(part.readings.size()) / static_cast<double>(mirrored.circles.size());
   const double one = std::hypot(part.micrometer.repeatability_mm, part.micrometer.resolution_mm / std::sqrt(12.0));
   const double limit = part.limits.taper->value_mm;
-  verdict.p_taper_within =
-      judge_conformity(verdict.taper_mm, one * std::sqrt(2 / spots), {.lower = -limit, .upper = limit}, confidence)
-          .p_conform;
+  taper.p_within =
+      judge_conformity(taper.mm, one * std::sqrt(2 / spots), {.lower = -limit, .upper = limit}, confidence).p_conform;
+  return taper;
 }
-
-}  // namespace
 
 GatheredDraws gather_drum(const VerdictInput& input, const PartReadings& part, std::size_t index,
                           ThicknessStudy& thickness, PartStudy& study) {
@@ -133,7 +132,9 @@ GatheredDraws gather_drum(const VerdictInput& input, const PartReadings& part, s
 }
 
 void put_drum_figures(const VerdictInput& input, const PartReadings& part, PartVerdict& verdict) {
-  put_taper(part, input.confidence, verdict);
+  const Taper taper = taper_of(verdict.thickness, part, input.confidence);
+  verdict.taper_mm = taper.mm;
+  verdict.p_taper_within = taper.p_within;
   const Thickness& thickness = verdict.thickness;
   double high = (part.mirror_mm - thickness.min_mm) / 2, low = (part.mirror_mm - thickness.max_mm) / 2;
   if (part.arbor_runout) {

@@ -11,6 +11,15 @@ namespace brakewright {
 GatheredDraws gather_drum(const VerdictInput& input, const PartReadings& part, std::size_t index,
                           ThicknessStudy& thickness, PartStudy& study);
 
+/// Largest less least of the mean diameters at the depths.
+struct Taper {
+  double mm = 0;
+  std::optional<double> p_within;  ///< absent without a limit or with one depth
+};
+
+/// @param mirrored  of the diameters of `part`
+Taper taper_of(const Thickness& mirrored, const PartReadings& part, double confidence);
+
 /// Taper and least cut at the readings' own points.
 void put_drum_figures(const VerdictInput& input, const PartReadings& part, PartVerdict& verdict);
 

@@ -215,6 +215,15 @@ export const examples: Record<string, Json> = {
       insert: { nose_radius_mm: 0.8, max_speed_m_per_min: 150 },
       rules: { ra_target_um: 2 },
     },
+    cuts: [
+      {
+        readings: [5, 45].flatMap((depth_mm) =>
+          [0, 45, 90, 135].map((angle_deg) => ({ depth_mm, angle_deg, values_mm: [284.02] })),
+        ),
+        marks: 9,
+        ra_um: 1.6,
+      },
+    ],
     draws: 2000,
     seed: 5,
   },
