@@ -10,7 +10,7 @@
 #include <nlohmann/json.hpp>
 #include <system_error>
 
-#include "calc/answers.hpp"
+#include "server/routes/assessment.hpp"
 
 namespace brakewright::cli {
 namespace fs = std::filesystem;
@@ -33,7 +33,7 @@ shop::Surroundings surroundings() {
   if (sodium_init() < 0) throw std::runtime_error("the system gives no random bytes");
   return {.now = now,
           .random = [](std::span<std::uint8_t> bytes) { randombytes_buf(bytes.data(), bytes.size()); },
-          .verdict_json = [](const Verdict& verdict) { return calc::to_json(verdict).dump(); }};
+          .verdict_json = server::verdict_json};
 }
 
 fs::path backup_folder(const fs::path& file) { return file.parent_path() / (file.stem().string() + "-backups"); }

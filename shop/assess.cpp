@@ -26,9 +26,22 @@ void append(std::vector<Advice>& to, std::vector<Advice> more) {
   to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
 
+double asked_confidence(const AssessContext& context) { return std::clamp(context.settings.confidence, 0.51, 0.999); }
+
+drum::Draws draws_of(const AssessContext& context, std::uint64_t seed) {
+  return {.confidence = asked_confidence(context), .seed = seed, .count = kDraws};
+}
+
 MapAssessment map_of(const JobFile& file, std::size_t place, Stage stage, const AssessContext& context) {
   const Part& part = file.parts[place];
   MapAssessment map;
+  if (is_drum(part.kind)) {
+    const drum::Drum drum = drum_of(file, part, stage, context);
+    if (!drum.readings.empty()) {
+      map.diameter = drum::reduce_diameters(drum, draws_of(context, seed_of(file.job.id, place, stage)));
+      append(map.diameter->advice, advice_on(file, part.id, stage, context));
+    }
+  }
   const auto points = thickness_points(file, part, stage, context);
   if (!points.empty()) {
     const PartLimits limits = limits_of(part);
@@ -39,7 +52,7 @@ MapAssessment map_of(const JobFile& file, std::size_t place, Stage stage, const 
     if (limits.variation) input.variation_limit_mm = limits.variation->value_mm;
     if (limits.discard) input.discard_mm = limits.discard->value_mm;
     if (limits.machine_to) input.machine_to_mm = limits.machine_to->value_mm;
-    input.confidence = std::clamp(context.settings.confidence, 0.51, 0.999);
+    input.confidence = asked_confidence(context);
     input.seed = seed_of(file.job.id, place, stage);
     input.draws = kDraws;
     map.thickness = reduce_thickness(input);
@@ -72,12 +85,7 @@ PartReadings part_readings(const JobFile& file, const Part& part, const AssessCo
     readings.arbor_runout = RunoutReadings{.carrier = Carrier::arbor, .outboard = *trace, .indicator = indicator};
   }
   readings.scoring = scoring_of(file, part.id, context);
-  for (const Finding& finding : file.findings) {
-    if (finding.part_id != part.id || finding.withdrawn_at || finding.kind == FindingKind::nothing_found) continue;
-    std::string kind(word_of(finding.kind));
-    std::replace(kind.begin(), kind.end(), '_', ' ');
-    readings.findings.push_back({kind, finding.judgement == Judgement::reject});
-  }
+  readings.findings = findings_of(file, part.id);
   return readings;
 }
 
@@ -113,9 +121,9 @@ std::optional<BenchFigures> bench_of(const JobFile& file, const AssessContext& c
   return lathe != nullptr ? std::optional(typed_figures(*lathe)) : std::nullopt;
 }
 
-VerdictInput verdict_input(const JobFile& file, const AssessContext& context) {
-  VerdictInput input;
-  for (const Part& part : file.parts) input.parts.push_back(part_readings(file, part, context));
+/// What is asked of discs and drums alike.
+template <class Input>
+void put_axle(const JobFile& file, const AssessContext& context, Input& input) {
   input.complaint = complaint_of(file.job.complaint);
   if (const auto bench = bench_of(file, context)) {
     input.lathe.dial_um_per_mark = bench->dial_um_per_mark;
@@ -125,33 +133,68 @@ VerdictInput verdict_input(const JobFile& file, const AssessContext& context) {
   }
   input.margin_um = context.settings.cut_margin.um();
   input.confidence = context.settings.confidence;
+  input.seed = seed_of(file.job.id, 9, Stage::before);
+  input.draws = kDraws;
+}
+
+VerdictInput verdict_input(const JobFile& file, const AssessContext& context) {
+  VerdictInput input;
+  for (const Part& part : file.parts) input.parts.push_back(part_readings(file, part, context));
+  put_axle(file, context, input);
   if (context.settings.house_allowance) {
     input.house_allowance = LengthLimit{context.settings.house_allowance->mm(), "house rule"};
   }
   if (context.settings.wear_mm_per_10000_km && *context.settings.wear_mm_per_10000_km > 0) {
     input.wear_rate = WearRate{.mm_per_unit = *context.settings.wear_mm_per_10000_km};
   }
-  input.seed = seed_of(file.job.id, 9, Stage::before);
-  input.draws = kDraws;
   return input;
 }
 
+/// The shoe, where both drums have the same: core/drum asks for one of the axle.
+std::optional<drum::Shoe> shoe_of(const JobFile& file) {
+  const Part& first = file.parts.front();
+  for (const Part& part : file.parts) {
+    if (!part.lining_radius || part.lining_radius->value != first.lining_radius->value) return std::nullopt;
+  }
+  drum::Shoe shoe{.lining_radius_mm = first.lining_radius->value.mm()};
+  if (first.lining_arc_deg) shoe.arc_deg = *first.lining_arc_deg;
+  return shoe;
+}
+
+/// The house's allowance and wear are of thickness, and say nothing of diameters.
+drum::DrumInput drum_input(const JobFile& file, const AssessContext& context) {
+  drum::DrumInput input;
+  for (const Part& part : file.parts) input.parts.push_back(drum_of(file, part, Stage::before, context));
+  put_axle(file, context, input);
+  input.shoe = shoe_of(file);
+  return input;
+}
+
+/// Where one spot is read.
+std::pair<double, double> spot_of(const ThicknessPoint& point) {
+  return {point.angle_deg, point.radius_mm.value_or(-1)};
+}
+std::pair<double, double> spot_of(const drum::Diameter& reading) { return {reading.angle_deg, reading.depth_mm}; }
+
 /// Points of both stages at the same spots: the only ones that say what was removed.
-void keep_common(std::vector<ThicknessPoint>& before, std::vector<ThicknessPoint>& after) {
-  const auto spots = [](const std::vector<ThicknessPoint>& points) {
+/// @return at how many angles
+template <class Point>
+std::size_t keep_common(std::vector<Point>& before, std::vector<Point>& after) {
+  const auto spots = [](const std::vector<Point>& points) {
     std::set<std::pair<double, double>> found;
-    for (const auto& point : points) found.emplace(point.angle_deg, point.radius_mm.value_or(-1));
+    for (const Point& point : points) found.insert(spot_of(point));
     return found;
   };
   const auto of_before = spots(before);
   const auto of_after = spots(after);
   const auto lacks = [](const auto& other) {
-    return [&](const ThicknessPoint& point) {
-      return !other.contains({point.angle_deg, point.radius_mm.value_or(-1)});
-    };
+    return [&](const Point& point) { return !other.contains(spot_of(point)); };
   };
   std::erase_if(before, lacks(of_after));
   std::erase_if(after, lacks(of_before));
+  std::set<double> angles;
+  for (const Point& point : after) angles.insert(spot_of(point).first);
+  return angles.size();
 }
 
 std::optional<double> roughest_um(const JobFile& file, const Uuid& part_id) {
@@ -169,13 +212,11 @@ std::optional<double> roughest_um(const JobFile& file, const Uuid& part_id) {
 std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context,
                                  std::size_t draws) {
   const Part& part = file.parts[place];
+  if (is_drum(part.kind)) return std::nullopt;
   AfterCutInput input;
   input.before = thickness_points(file, part, Stage::before, context);
   input.after = thickness_points(file, part, Stage::after, context);
-  keep_common(input.before, input.after);
-  std::set<double> angles;
-  for (const auto& point : input.after) angles.insert(point.angle_deg);
-  if (angles.size() < 3) return std::nullopt;
+  if (keep_common(input.before, input.after) < 3) return std::nullopt;
   input.micrometer_before = micrometer_of(file, part.id, Stage::before, context);
   input.micrometer_after = micrometer_of(file, part.id, Stage::after, context);
   input.temperature_before_c = temperature_of(file, part.id, Stage::before);
@@ -198,6 +239,22 @@ std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const A
 
 namespace {
 
+std::optional<drum::CutCheck> drum_check_of(const JobFile& file, std::size_t place, const AssessContext& context) {
+  const Part& part = file.parts[place];
+  drum::CutCheckInput input{.before = drum_of(file, part, Stage::before, context),
+                            .after = drum_of(file, part, Stage::after, context)};
+  if (keep_common(input.before.readings, input.after.readings) < 3) return std::nullopt;
+  for (const Cut& cut : file.cuts) {
+    if (cut.part_id != part.id) continue;
+    input.marks = input.marks.value_or(0) + static_cast<double>(cut.outboard_marks);
+    input.dial_um_per_mark = cut.dial_um_per_mark;
+  }
+  if (const auto bench = bench_of(file, context)) input.dial_repeatability_um = bench->dial_sd_um;
+  input.ra_um = roughest_um(file, part.id);
+  input.draws = draws_of(context, seed_of(file.job.id, place, Stage::after) + 1);
+  return drum::check_drum_cut(input);
+}
+
 std::optional<dials::DialCheck> dials_of(const JobFile& file, std::size_t place, const PartAssessment& part,
                                          const AssessContext& context) {
   if (!part.check) return std::nullopt;
@@ -206,22 +263,31 @@ std::optional<dials::DialCheck> dials_of(const JobFile& file, std::size_t place,
   return evidence ? std::optional(dials::check_dials(*evidence)) : std::nullopt;
 }
 
+/// What of one part's limits and readings is not there yet, in words.
+void put_missing(const Part& part, const Progress& done, const Settings& settings, std::vector<std::string>& missing) {
+  const bool drum = is_drum(part.kind);
+  const std::string side(word_of(part.side)), size = drum ? "diameter" : "thickness", of = " of the " + side + " part";
+  const Limits& limits = part.limits;
+  if (!limits.discard) missing.push_back("Discard " + size + of + ".");
+  if (!limits.machine_to && !(limits.discard && settings.house_allowance && !drum)) {
+    missing.push_back("Machine-to " + size + of + ".");
+  }
+  if (!drum && !limits.variation) missing.push_back("Largest thickness variation allowed on the " + side + " part.");
+  if (drum && !limits.out_of_round) missing.push_back("Largest out-of-round allowed on the " + side + " part.");
+  const std::int64_t left = done.thickness_wanted + done.diameter_wanted - done.thickness_done - done.diameter_done;
+  if (left > 0) {
+    missing.push_back((drum ? "Diameter" : "Thickness") + of + " at " + std::to_string(left) + " more points.");
+  }
+  if (done.runout_done >= 3) return;
+  missing.push_back(drum ? "Runout inside the mounted " + side +
+                               " drum, if it can be read: three lobes and an off-centre mount are assumed."
+                         : "Runout of the " + side + " part's outboard face.");
+}
+
 std::vector<std::string> missing_of(const JobFile& file, const Assessment& made, const AssessContext& context) {
   std::vector<std::string> missing;
   for (std::size_t k = 0; k < file.parts.size(); ++k) {
-    const Part& part = file.parts[k];
-    const std::string side(word_of(part.side));
-    const Progress& done = made.parts[k].progress_before;
-    if (!part.limits.discard) missing.push_back("Discard thickness of the " + side + " part.");
-    if (!part.limits.machine_to && !(part.limits.discard && context.settings.house_allowance)) {
-      missing.push_back("Machine-to thickness of the " + side + " part.");
-    }
-    if (!part.limits.variation) missing.push_back("Largest thickness variation allowed on the " + side + " part.");
-    if (done.thickness_done < done.thickness_wanted) {
-      missing.push_back("Thickness of the " + side + " part at " +
-                        std::to_string(done.thickness_wanted - done.thickness_done) + " more points.");
-    }
-    if (done.runout_done < 3) missing.push_back("Runout of the " + side + " part's outboard face.");
+    put_missing(file.parts[k], made.parts[k].progress_before, context.settings, missing);
   }
   for (const Part& part : file.parts) {
     const MountProof* proof = proof_in_force(file, part.id);
@@ -272,10 +338,18 @@ Assessment assess(const JobFile& file, const AssessContext& context) {
       attempt(refused, "The " + side + " part's check", [&] { part.check = check_of(file, k, context, kDraws); });
       attempt(refused, "The " + side + " part's dials", [&] { part.dial_check = dials_of(file, k, part, context); });
     }
-    all_measured = all_measured && part.before.thickness.has_value();
+    if (part.before.diameter && part.after.diameter) {
+      attempt(refused, "The " + side + " drum's check", [&] { part.drum_check = drum_check_of(file, k, context); });
+    }
+    all_measured = all_measured && (part.before.thickness || part.before.diameter);
     made.parts.push_back(std::move(part));
   }
-  if (all_measured) attempt(refused, "The verdict", [&] { made.verdict = judge(verdict_input(file, context)); });
+  if (all_measured) {
+    attempt(refused, "The verdict", [&] {
+      is_drum(file.parts.front().kind) ? void(made.drums = drum::judge_drums(drum_input(file, context)))
+                                       : void(made.verdict = judge(verdict_input(file, context)));
+    });
+  }
   made.missing = missing_of(file, made, context);
   made.missing.insert(made.missing.begin(), refused.begin(), refused.end());
   return made;

@@ -7,6 +7,7 @@
 
 #include "core/circle/circle.hpp"
 #include "core/dials/dial_check.hpp"
+#include "core/drum/cut_check.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/after_cut.hpp"
 #include "core/verdict/verdict.hpp"
@@ -20,7 +21,8 @@ namespace brakewright::shop {
 /// What the readings of one part at one stage mean; each is absent until three angles have a current reading.
 struct MapAssessment {
   std::optional<Thickness> thickness = {};
-  std::optional<CircleFit> runout_outboard = {};
+  std::optional<drum::Figures> diameter = {};  ///< of a drum, in the place of thickness; needs three angles at a depth
+  std::optional<CircleFit> runout_outboard = {};  ///< of a drum: of its inside, on the lathe
   std::optional<CircleFit> runout_inboard = {};
 };
 
@@ -32,6 +34,8 @@ struct PartAssessment {
   MapAssessment after = {};
   std::optional<AfterCut> check = {};               ///< the cut against the plan and the limits
   std::optional<dials::DialCheck> dial_check = {};  ///< the dials against the metal; absent until a cut is on record
+  /// In the place of both for a drum: one tool cut it, so that what it left is told by the diameter alone.
+  std::optional<drum::CutCheck> drum_check = {};
 };
 
 struct Assessment {
@@ -42,6 +46,7 @@ struct Assessment {
   /// Both parts together, `verdict->parts` in the order of `parts`; absent until each part has thickness readings at
   /// three angles or more.
   std::optional<Verdict> verdict = {};
+  std::optional<drum::Drums> drums = {};   ///< the same of drums, in its place
   std::optional<BenchFigures> bench = {};  ///< how the job's lathe was taken to do
   std::vector<std::string> missing = {};   ///< what is still needed, or was assumed in its place, in words
 };
@@ -56,7 +61,7 @@ struct AssessContext {
   std::optional<BenchFigures> bench = {};  ///< of the job's lathe, from the jobs before this one; else as typed
 };
 
-/// The cut of a part against what was read before and after it; nothing until three spots were read at both stages.
+/// The cut of a disc against what was read before and after it; nothing until three spots were read at both stages.
 /// @param draws  for the figures that are drawn; what was removed does not depend on it
 std::optional<AfterCut> check_of(const JobFile& file, std::size_t place, const AssessContext& context,
                                  std::size_t draws);

@@ -8,8 +8,11 @@
 #include <set>
 #include <utility>
 
+#include "shop/find.hpp"
+#include "shop/places.hpp"
 #include "shop/states.hpp"
 #include "shop/times.hpp"
+#include "shop/words.hpp"
 
 namespace brakewright::shop {
 namespace {
@@ -18,9 +21,7 @@ constexpr double kHalfUnknownDiameterMm = 150;
 
 template <class E>
 const E* find(const std::vector<E>& all, const std::optional<Uuid>& id) {
-  if (!id) return nullptr;
-  const auto found = std::find_if(all.begin(), all.end(), [&](const E& one) { return one.id == *id; });
-  return found == all.end() ? nullptr : &*found;
+  return id ? shop::find(all, *id) : nullptr;
 }
 
 double zero_error_mm(const Reading& reading, const AssessContext& context) {
@@ -59,13 +60,33 @@ std::vector<Reading> current(const JobFile& file, const Uuid& part_id, Stage sta
   return found;
 }
 
-std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
-                                             const AssessContext& context) {
-  std::map<std::int64_t, std::map<double, std::vector<double>>> circles;
-  for (const Reading& reading : current(file, part.id, stage, Quantity::thickness)) {
+namespace {
+
+/// Current readings of the size of a part.
+std::vector<Reading> of_size(const JobFile& file, const Uuid& part_id, Stage stage) {
+  const Part* part = find(file.parts, part_id);
+  return part == nullptr ? std::vector<Reading>() : current(file, part_id, stage, size_of(part->kind));
+}
+
+/// All readings of a spot, by circle and angle, each less its instrument's zero error. Circles with fewer than three
+/// angles are left out.
+using Spots = std::map<std::int64_t, std::map<double, std::vector<double>>>;
+
+Spots spots_of(const JobFile& file, const Part& part, Stage stage, const AssessContext& context) {
+  Spots circles;
+  for (const Reading& reading : of_size(file, part.id, stage)) {
     circles[reading.circle][reading.angle_deg].push_back(reading.value.value.mm() - zero_error_mm(reading, context));
   }
   std::erase_if(circles, [](const auto& circle) { return circle.second.size() < 3; });
+  return circles;
+}
+
+}  // namespace
+
+std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
+                                             const AssessContext& context) {
+  if (is_drum(part.kind)) return {};
+  const Spots circles = spots_of(file, part, stage, context);
   const auto plan = plan_of(file, part.id, stage);
   const double edge_mm = part.outer_diameter ? part.outer_diameter->value.mm() / 2 : kHalfUnknownDiameterMm;
   std::vector<ThicknessPoint> points;
@@ -82,7 +103,7 @@ std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& pa
 
 Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
   Micrometer coarsest;
-  for (const Reading& reading : current(file, part_id, stage, Quantity::thickness)) {
+  for (const Reading& reading : of_size(file, part_id, stage)) {
     const Instrument* instrument = find(context.instruments, reading.instrument_id);
     const double typed_mm = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.mm();
     const double step_mm = instrument != nullptr ? instrument->resolution.mm() : typed_mm;
@@ -150,6 +171,18 @@ double thinnest_deg(const std::vector<ThicknessPoint>& points) {
   return angle_deg;
 }
 
+/// Where a drum that is off its centre costs most: it then stands farthest out where it is widest already.
+double widest_deg(const JobFile& file, const Part& part, const AssessContext& context) {
+  double angle_deg = 0, most_mm = 0;
+  for (const auto& [circle, angles] : spots_of(file, part, Stage::before, context)) {
+    for (const auto& [angle, values] : angles) {
+      const double largest_mm = *std::max_element(values.begin(), values.end());
+      if (largest_mm > most_mm) most_mm = largest_mm, angle_deg = angle;
+    }
+  }
+  return angle_deg;
+}
+
 }  // namespace
 
 bool is_swing_alone(const MountProof& proof) {
@@ -166,7 +199,9 @@ std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, 
   if (proof == nullptr || !proof->goes_on) return read;
   if (is_swing_alone(*proof)) {
     if (read && range_um(*read) >= proof->runout_um) return read;
-    return once_per_turn(proof->runout_um, thinnest_deg(thickness_points(file, part, Stage::before, context)));
+    return once_per_turn(proof->runout_um, is_drum(part.kind)
+                                               ? widest_deg(file, part, context)
+                                               : thinnest_deg(thickness_points(file, part, Stage::before, context)));
   }
   if (proof->trace_um.empty()) return once_per_turn(proof->runout_um, proof->marks.back().centre_deg);
   RunoutTrace trace{.angles_deg = {}, .values_um = proof->trace_um};
@@ -175,6 +210,49 @@ std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, 
     trace.angles_deg.push_back(360 * static_cast<double>(k) / count);
   }
   return trace;
+}
+
+namespace {
+
+drum::Limits drum_limits_of(const Part& part) {
+  drum::Limits limits{.nominal = limit_of(part.limits.nominal),
+                      .machine_to = limit_of(part.limits.machine_to),
+                      .discard = limit_of(part.limits.discard),
+                      .out_of_round = limit_of(part.limits.out_of_round),
+                      .taper = limit_of(part.limits.taper),
+                      .scoring = limit_of(part.limits.scoring)};
+  if (const auto finish = limit_of(part.limits.finish_ra)) {
+    limits.finish = RoughnessLimit{finish->value_mm * 1000, finish->source};
+  }
+  return limits;
+}
+
+}  // namespace
+
+drum::Drum drum_of(const JobFile& file, const Part& part, Stage stage, const AssessContext& context) {
+  drum::Drum drum;
+  drum.name = std::string(word_of(part.side));
+  drum.limits = drum_limits_of(part);
+  const auto plan = plan_of(file, part.id, stage);
+  for (const auto& [circle, angles] : spots_of(file, part, stage, context)) {
+    const auto place = static_cast<std::size_t>(circle);
+    if (!plan || place >= plan->circles_from_edge.size()) continue;
+    const double depth_mm = plan->circles_from_edge[place].mm();
+    for (const auto& [angle, values] : angles) drum.readings.push_back({depth_mm, angle, values});
+  }
+  drum.gauge = micrometer_of(file, part.id, stage, context);
+  drum.part_temperature_c = temperature_of(file, part.id, stage);
+  if (stage != Stage::before) return drum;
+  if (const auto trace = face_on_arbor(file, part, context)) {
+    drum.arbor_runout = RunoutReadings{.carrier = Carrier::arbor,
+                                       .outboard = *trace,
+                                       .indicator = indicator_of(file, part.id, Stage::before, context)};
+  }
+  const Scoring scoring = scoring_of(file, part.id, context);
+  drum.score_um = scoring.outboard_um;
+  drum.u_score_um = scoring.u_um;
+  drum.findings = findings_of(file, part.id);
+  return drum;
 }
 
 PartLimits limits_of(const Part& part) {
@@ -189,6 +267,17 @@ PartLimits limits_of(const Part& part) {
     limits.finish = RoughnessLimit{finish->value_mm * 1000, finish->source};
   }
   return limits;
+}
+
+std::vector<brakewright::Finding> findings_of(const JobFile& file, const Uuid& part_id) {
+  std::vector<brakewright::Finding> found;
+  for (const Finding& finding : file.findings) {
+    if (finding.part_id != part_id || finding.withdrawn_at || finding.kind == FindingKind::nothing_found) continue;
+    std::string kind(word_of(finding.kind));
+    std::replace(kind.begin(), kind.end(), '_', ' ');
+    found.push_back({kind, finding.judgement == Judgement::reject});
+  }
+  return found;
 }
 
 Scoring scoring_of(const JobFile& file, const Uuid& part_id, const AssessContext& context) {
@@ -215,7 +304,7 @@ std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage st
   bool unknown = false;
   std::set<std::string> unchecked;
   std::set<std::string> overdue;
-  for (const Reading& reading : current(file, part_id, stage, Quantity::thickness)) {
+  for (const Reading& reading : of_size(file, part_id, stage)) {
     const Instrument* instrument = find(context.instruments, reading.instrument_id);
     if (instrument == nullptr) {
       unknown = true;

@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/drum/drum.hpp"
 #include "core/runout/runout.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/verdict.hpp"
@@ -20,9 +21,14 @@ std::vector<Reading> current(const JobFile& file, const Uuid& part_id, Stage sta
 std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
                                              const AssessContext& context);
 
-/// What took the thickness readings of a stage: the coarsest figures of all the instruments used. Its zero error is 0:
-/// `thickness_points` has taken it off. Without a known instrument, the last typed place stands for the permissible
-/// error and half of it for repeatability.
+/// The readings of a drum at one stage as the core knows it: its diameters, less the zero error of their gauge, with
+/// its limits; what was found and how it runs on the arbor at the stage before the cut. Depths with fewer than three
+/// angles are left out.
+drum::Drum drum_of(const JobFile& file, const Part& part, Stage stage, const AssessContext& context);
+
+/// What took the readings of a part's size at a stage: the coarsest figures of all the instruments used. Its zero error
+/// is 0: `thickness_points` has taken it off. Without a known instrument, the last typed place stands for the
+/// permissible error and half of it for repeatability.
 Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
 
 /// One turn of the indicator on one face; nothing with fewer than three angles.
@@ -38,10 +44,12 @@ std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, 
 bool is_swing_alone(const MountProof& proof);
 
 PartLimits limits_of(const Part& part);
+/// What was seen on a part, in plain words.
+std::vector<brakewright::Finding> findings_of(const JobFile& file, const Uuid& part_id);
 Scoring scoring_of(const JobFile& file, const Uuid& part_id, const AssessContext& context);
 double temperature_of(const JobFile& file, const Uuid& part_id, Stage stage);
 
-/// Words on what the thickness readings of a stage rest on that is not as it should be.
+/// Words on what the readings of a part's size at a stage rest on that is not as it should be.
 std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
 
 }  // namespace brakewright::shop

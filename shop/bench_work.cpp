@@ -4,10 +4,12 @@
 #include <numbers>
 #include <set>
 
+#include "core/drum/bore_plan.hpp"
 #include "core/runout/scratch.hpp"
 #include "shop/changing.hpp"
 #include "shop/find.hpp"
 #include "shop/json.hpp"
+#include "shop/places.hpp"
 #include "shop/progress.hpp"
 #include "shop/stacks.hpp"
 #include "shop/words.hpp"
@@ -237,6 +239,7 @@ Pass Shop::record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by
     }
     const Part& part = part_of(present, wanted.part_id);
     expect_cut_decided(present);
+    check_marks(part, wanted.inboard_marks, "inboard_marks");
     if (wanted.plan_id && find(present.cut_plans, *wanted.plan_id) == nullptr) {
       throw RuleError("unknown_plan", "plan_id", "this job has no such plan");
     }
@@ -266,6 +269,12 @@ Pass Shop::record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by
 }
 
 double cut_length_m(const Part& part, double feed_mm_per_rev) {
+  if (is_drum(part.kind)) {
+    const Limits& limits = part.limits;
+    const auto& size = limits.machine_to ? limits.machine_to : limits.discard ? limits.discard : limits.nominal;
+    if (!size || !part.band_width) return 0;
+    return drum::bore_cut_length_m(size->value.value.mm(), part.band_width->value.mm(), feed_mm_per_rev);
+  }
   if (!part.outer_diameter || !part.seat.ring_inner || feed_mm_per_rev <= 0) return 0;
   const double outer_mm = part.outer_diameter->value.mm() / 2;
   const double inner_mm = part.seat.ring_inner->value.mm() / 2;

@@ -4,6 +4,7 @@
 #include "shop/find.hpp"
 #include "shop/json.hpp"
 #include "shop/limits.hpp"
+#include "shop/places.hpp"
 #include "shop/seal.hpp"
 #include "shop/states.hpp"
 
@@ -35,34 +36,54 @@ Action action_of(brakewright::Action action) {
   return Action::measure_again;
 }
 
-/// Lowest thickness that stands for a part now: after the cut where that was measured, else before it.
-std::optional<double> lowest_mm(const JobFile& file, const PartAssessment& part) {
+/// Lowest thickness, or largest diameter, that the readings of a stage come to.
+std::optional<double> worst_mm(const MapAssessment& map) {
+  if (map.thickness) return map.thickness->min_mm;
+  if (map.diameter) return map.diameter->max_mm;
+  return std::nullopt;
+}
+
+/// The same of a part as it is now: after the cut where that was measured, else before it.
+std::optional<double> worst_mm(const JobFile& file, const Part& part, const PartAssessment& assessed) {
   std::optional<double> before;
   std::optional<double> after;
   const auto states = states_of(file.readings);
   for (std::size_t k = 0; k < states.size(); ++k) {
     const Reading& reading = file.readings[k];
-    if (states[k] != ReadingState::current || reading.part_id != part.part_id) continue;
-    if (reading.quantity != Quantity::thickness) continue;
-    auto& lowest = reading.stage == Stage::after ? after : before;
-    lowest = std::min(lowest.value_or(reading.value.value.mm()), reading.value.value.mm());
+    if (states[k] != ReadingState::current || reading.part_id != part.id) continue;
+    if (reading.quantity != size_of(part.kind)) continue;
+    auto& worst = reading.stage == Stage::after ? after : before;
+    const double mm = reading.value.value.mm();
+    worst = is_drum(part.kind) ? std::max(worst.value_or(mm), mm) : std::min(worst.value_or(mm), mm);
   }
-  if (after) return part.after.thickness ? part.after.thickness->min_mm : *after;
-  if (before) return part.before.thickness ? part.before.thickness->min_mm : *before;
+  if (after) return worst_mm(assessed.after).value_or(*after);
+  if (before) return worst_mm(assessed.before).value_or(*before);
   return std::nullopt;
 }
 
 void refuse_cut_at_discard(const JobFile& file, const Assessment& assessment) {
   for (std::size_t k = 0; k < file.parts.size() && k < assessment.parts.size(); ++k) {
-    const auto& discard = file.parts[k].limits.discard;
-    const auto lowest = lowest_mm(file, assessment.parts[k]);
-    if (!discard || !lowest || *lowest > discard->value.value.mm()) continue;
-    const std::string side = file.parts[k].side == Side::left ? "left" : "right";
+    const Part& part = file.parts[k];
+    const auto& discard = part.limits.discard;
+    const auto worst = worst_mm(file, part, assessment.parts[k]);
+    if (!discard || !worst) continue;
+    const double limit_mm = discard->value.value.mm();
+    const bool drum = is_drum(part.kind);
+    if (drum ? *worst < limit_mm : *worst > limit_mm) continue;
+    const std::string side = part.side == Side::left ? "left" : "right";
     throw RuleError("below_discard", "action",
-                    "the " + side + " part is " + format({static_cast<std::int64_t>(*lowest * 1e6)}, Unit::mm, 1000) +
-                        " at its lowest, at or under its discard thickness of " + discard->value.text +
-                        "; nobody can decide to cut it");
+                    "the " + side + " part is " + format({static_cast<std::int64_t>(*worst * 1e6)}, Unit::mm, 1000) +
+                        (drum ? " at its largest, at or over its discard diameter of "
+                              : " at its lowest, at or under its discard thickness of ") +
+                        discard->value.text + "; nobody can decide to cut it");
   }
+}
+
+/// What was computed of an assessment: the verdict of discs, or of drums.
+template <class F>
+void with_verdict(const Assessment& assessed, F&& use) {
+  if (assessed.verdict) use(*assessed.verdict);
+  if (assessed.drums) use(*assessed.drums);
 }
 
 }  // namespace
@@ -125,11 +146,11 @@ Decision Shop::decide(const Uuid& id, const Uuid& job_id, Action action, const s
     Decision made;
     made.id = id;
     made.job_id = job_id;
-    if (assessed.verdict) {
-      made.computed_action = action_of(assessed.verdict->action);
-      made.computed_p = std::clamp(assessed.verdict->p, 0.0, 1.0);
-      if (surroundings_.verdict_json) made.computed_json = surroundings_.verdict_json(*assessed.verdict);
-    }
+    with_verdict(assessed, [&](const auto& verdict) {
+      made.computed_action = action_of(verdict.action);
+      made.computed_p = std::clamp(verdict.p, 0.0, 1.0);
+      if (surroundings_.verdict_json) made.computed_json = surroundings_.verdict_json(assessed);
+    });
     if (made.computed_json.empty()) made.computed_json = "{}";
     if (action == Action::cut) refuse_cut_at_discard(present, assessed);
     const bool blank = reason.find_first_not_of(" \t\r\n") == std::string::npos;
@@ -159,6 +180,7 @@ Cut Shop::record_cut(Cut cut, const Uuid& by) {
       }
       id_taken("cut");
     }
+    check_marks(*find(present.parts, cut.part_id), cut.inboard_marks, "inboard_marks");
     if (cut.outboard_marks == 0 && cut.inboard_marks == 0) {
       throw InputError("out_of_range", "outboard_marks", "a cut takes at least one mark on one side");
     }

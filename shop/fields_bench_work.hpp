@@ -84,6 +84,10 @@ void fields(E& e, V&& v) {
   v("thickness_after_mm", e.thickness_after_mm, rules::figure);
   v("u_thickness_after_um", e.u_thickness_after_um, rules::figure);
   v("p_over_machine_to", e.p_over_machine_to, rules::chance_or_none);
+  v("depth_on_radius_um", e.depth_on_radius_um, rules::figure_or_none);
+  v("change_on_diameter_um", e.change_on_diameter_um, rules::figure_or_none);
+  v("diameter_after_mm", e.diameter_after_mm, rules::figure_or_none);
+  v("u_diameter_after_um", e.u_diameter_after_um, rules::figure_or_none);
 }
 
 template <Of<CutPlan> E, class V>

@@ -73,6 +73,11 @@ bool is_read_of(Quantity quantity, const std::optional<PartKind>& kind) {
   return false;
 }
 
+void check_marks(const Part& part, std::int64_t inboard_marks, const std::string& field) {
+  if (inboard_marks == 0 || !is_drum(part.kind)) return;
+  throw InputError("other_kind", field, "a drum is turned with one tool: its marks are the outboard ones");
+}
+
 MeasuringPlan first_plan(const Part& part, std::int64_t points) {
   MeasuringPlan plan;
   plan.part_id = part.id;

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <optional>
+#include <string>
 
 #include "shop/entities.hpp"
 
@@ -25,6 +26,10 @@ double angle_of(std::int64_t point, const Spread& spread);
 
 /// Whether a quantity is read of such a part at all.
 bool is_read_of(Quantity quantity, const std::optional<PartKind>& kind);
+
+/// A drum is turned with one tool, which stands as the outboard one.
+/// @throws InputError "other_kind" for inboard marks on a drum
+void check_marks(const Part& part, std::int64_t inboard_marks, const std::string& field);
 
 /// The plan with which a part is first gone round. @param points  on a whole turn
 /// A disc on one circle, 10 mm in. A drum at its open and closed edge, 10 mm in from each where the band's width is

@@ -3,6 +3,7 @@
 #include "shop/changing.hpp"
 #include "shop/find.hpp"
 #include "shop/json.hpp"
+#include "shop/places.hpp"
 #include "shop/plans.hpp"
 
 /// Passes planned, looked ahead at and settled on.
@@ -41,17 +42,39 @@ std::optional<Insert> insert_for(const std::vector<Insert>& all, const std::opti
 
 bool same_passes(const std::vector<PlannedPass>& a, const std::vector<ForeseenPass>& b) { return a == settings_of(b); }
 
+void check_tools(const std::vector<PlannedPass>& passes, const Part& part) {
+  for (std::size_t k = 0; k < passes.size(); ++k) {
+    check_marks(part, passes[k].inboard_marks, "passes[" + std::to_string(k) + "].inboard_marks");
+  }
+}
+
 std::string in_mm(double mm) { return format({static_cast<std::int64_t>(mm * 1e6)}, Unit::mm, 1000); }
+
+constexpr double kSame_mm = 1e-9;
+
+void check_size(const PlanAdvice& seen, const Part& part) {
+  const double size_mm = *seen.final_mm;
+  if (part.limits.discard && size_mm >= part.limits.discard->value.value.mm()) {
+    throw RuleError("over_discard", "passes",
+                    "these passes would open the drum to " + in_mm(size_mm) + ", at or over the discard diameter of " +
+                        part.limits.discard->value.text + "; nobody can settle on them");
+  }
+  if (seen.machine_to_mm && size_mm > *seen.machine_to_mm + kSame_mm) {
+    throw RuleError("over_machine_to", "passes",
+                    "these passes would open the drum to " + in_mm(size_mm) + ", and it may be turned to " +
+                        in_mm(*seen.machine_to_mm) + "; take fewer marks, or decide anew");
+  }
+}
 
 /// Refuses passes that nobody may settle on.
 void check_left(const PlanAdvice& seen, const Part& part) {
   const double left_mm = *seen.final_mm;
+  if (is_drum(part.kind)) return check_size(seen, part);
   if (part.limits.discard && left_mm <= part.limits.discard->value.value.mm()) {
     throw RuleError("below_discard", "passes",
                     "these passes would leave " + in_mm(left_mm) + ", at or under the discard thickness of " +
                         part.limits.discard->value.text + "; nobody can settle on them");
   }
-  constexpr double kSame_mm = 1e-9;
   if (seen.machine_to_mm && left_mm < *seen.machine_to_mm - kSame_mm) {
     throw RuleError("below_machine_to", "passes",
                     "these passes would leave " + in_mm(left_mm) + ", and the part may be cut to " +
@@ -79,13 +102,15 @@ Shop::Bench Shop::bench_for(const Uuid& job_id, const Uuid& part_id, std::option
   return bench;
 }
 
-PlanAdvice Shop::plan(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id) {
-  return plan_passes(bench_for(job_id, part_id, insert_id).context());
+PlanAdvice Shop::plan(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id, bool own_size) {
+  return plan_passes(bench_for(job_id, part_id, insert_id).context(), !own_size);
 }
 
 PlanAdvice Shop::foresight(const Uuid& job_id, const Uuid& part_id, const NewForesight& wanted) {
   check(wanted);
-  return foresee_passes(bench_for(job_id, part_id, wanted.insert_id).context(), wanted.passes);
+  const Bench bench = bench_for(job_id, part_id, wanted.insert_id);
+  check_tools(wanted.passes, bench.part);
+  return foresee_passes(bench.context(), wanted.passes);
 }
 
 CutPlan Shop::settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uuid& by) {
@@ -106,6 +131,7 @@ CutPlan Shop::settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uu
     }
     if (wanted.passes.empty()) throw InputError("too_few", "passes", "a plan has one pass or more");
     const Bench bench = bench_for(job_id, wanted.part_id, wanted.insert_id);
+    check_tools(wanted.passes, bench.part);
     const PlanAdvice seen = foresee_passes(bench.context(), wanted.passes);
     if (!seen.missing.empty()) {
       throw RuleError("not_enough_known", "part_id",
@@ -118,7 +144,8 @@ CutPlan Shop::settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uu
     made.passes = seen.passes;
     made.time_s = seen.time_s;
     made.final_mm = *seen.final_mm;
-    made.by_hand = !same_passes(wanted.passes, plan_passes(bench.context()).passes);
+    made.by_hand = !same_passes(wanted.passes, plan_passes(bench.context()).passes) &&
+                   !same_passes(wanted.passes, plan_passes(bench.context(), false).passes);
     made.by_person_id = by;
     made.at = surroundings_.now();
     store_.put(made);

@@ -28,8 +28,8 @@ std::optional<MeasuringPlan> plan_of(const JobFile& file, const Uuid& part_id, S
 
 Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage);
 
-/// How far a tool's point travels along one face in one pass, metres: the ring's area over the feed. 0 while the ring's
-/// diameters are not known.
+/// How far a tool's point travels along one face in one pass, metres: the ring's area over the feed, or the band's in a
+/// drum. 0 while its sizes are not known.
 double cut_length_m(const Part& part, double feed_mm_per_rev);
 
 /// What the shop can help with at the lathe, beside a job's own records.

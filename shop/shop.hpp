@@ -28,9 +28,9 @@ namespace brakewright::shop {
 struct Surroundings {
   std::function<UtcTime()> now;
   RandomBytes random;
-  /// The JSON object of a verdict, as the page shows it, to be kept with each decision. Without it only action and
-  /// probability are kept.
-  std::function<std::string(const Verdict&)> verdict_json = {};
+  /// The JSON object of an assessment's verdict, of discs or of drums, as the page shows it, to be kept with each
+  /// decision. Without it only action and probability are kept.
+  std::function<std::string(const Assessment&)> verdict_json = {};
 };
 
 /// A reading that looks wrong and was not confirmed. Nothing was stored.
@@ -146,12 +146,13 @@ class Shop {
   /// @throws RuleError "reason_needed" when it goes on over the shop's rule without one
   MountProof record_proof(const Uuid& job_id, const NewMountProof& wanted, const Uuid& by);
   /// The soonest passes for a part. @param insert_id  the shop's first in use when left out
-  PlanAdvice plan(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id);
+  /// @param own_size  of a drum: no further than its own least cut asks, whatever its partner needs
+  PlanAdvice plan(const Uuid& job_id, const Uuid& part_id, std::optional<Uuid> insert_id, bool own_size = false);
   /// What other passes will do; stores nothing.
   PlanAdvice foresight(const Uuid& job_id, const Uuid& part_id, const NewForesight& wanted);
   /// @throws RuleError "not_enough_known" while a plan cannot be looked ahead at; "below_discard" and
-  ///         "below_machine_to" for passes that leave the part so thin, whoever asks; "other_lathe" for another than
-  ///         the job's
+  ///         "below_machine_to" for passes that leave the part so thin, "over_discard" and "over_machine_to" so wide,
+  ///         whoever asks; "other_lathe" for another than the job's
   CutPlan settle_plan(const Uuid& job_id, const NewCutPlan& wanted, const Uuid& by);
   /// Counts up what its corners have cut.
   Pass record_pass(const Uuid& job_id, const NewPass& wanted, const Uuid& by);

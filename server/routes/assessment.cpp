@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "calc/answers.hpp"
+#include "calc/drum_answers.hpp"
 #include "calc/methods.hpp"
 #include "server/routes/operations.hpp"
 #include "shop/words.hpp"
@@ -11,6 +12,9 @@ namespace brakewright::server {
 namespace {
 
 Json written(const CircleFit& fit) { return calc::json_of(fit); }
+Json written(const drum::Figures& figures) { return calc::json_of(figures); }
+Json written(const drum::CutCheck& check) { return calc::json_of(check); }
+Json written(const drum::Drums& drums) { return calc::json_of(drums); }
 
 template <class T>
 Json written(const T& answer) {
@@ -30,6 +34,7 @@ Json json_of(const shop::Progress& progress) {
 
 Json json_of(const shop::MapAssessment& map) {
   return {{"thickness", written_or_null(map.thickness)},
+          {"diameter", written_or_null(map.diameter)},
           {"runout_outboard", written_or_null(map.runout_outboard)},
           {"runout_inboard", written_or_null(map.runout_inboard)}};
 }
@@ -41,7 +46,8 @@ Json json_of(const shop::PartAssessment& part) {
           {"before", json_of(part.before)},
           {"after", json_of(part.after)},
           {"check", written_or_null(part.check)},
-          {"dial_check", written_or_null(part.dial_check)}};
+          {"dial_check", written_or_null(part.dial_check)},
+          {"drum_check", written_or_null(part.drum_check)}};
 }
 
 Json json_of(const std::optional<shop::BenchFigures>& bench) {
@@ -63,11 +69,15 @@ Json json_of(const shop::Assessment& assessment) {
           {"waits_for", shop::word_of(assessment.waits_for)},
           {"parts", std::move(parts)},
           {"verdict", written_or_null(assessment.verdict)},
+          {"drums", written_or_null(assessment.drums)},
           {"bench", json_of(assessment.bench)},
           {"missing", assessment.missing}};
 }
 
-std::string verdict_json(const Verdict& verdict) { return calc::to_json(verdict).dump(); }
+std::string verdict_json(const shop::Assessment& assessment) {
+  if (assessment.drums) return written(*assessment.drums).dump();
+  return assessment.verdict ? calc::to_json(*assessment.verdict).dump() : "";
+}
 
 Json assessment_of(const Call& call, Surroundings& around) {
   return json_of(around.shop.assessment(job_id_of(call, around)));

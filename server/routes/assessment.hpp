@@ -11,6 +11,6 @@ namespace brakewright::server {
 nlohmann::ordered_json json_of(const shop::Assessment& assessment);
 
 /// A verdict as it is kept with a decision: for `verdict_json` of a shop's surroundings.
-std::string verdict_json(const Verdict& verdict);
+std::string verdict_json(const shop::Assessment& assessment);
 
 }  // namespace brakewright::server

@@ -48,12 +48,14 @@ Json json_of(const shop::PlanAdvice& advice) {
           {"needed_outboard_um", or_null(advice.needed_outboard_um)},
           {"needed_inboard_um", or_null(advice.needed_inboard_um)},
           {"start_min_mm", or_null(advice.start_min_mm)},
+          {"start_max_mm", or_null(advice.start_max_mm)},
           {"u_start_min_um", or_null(advice.u_start_min_um)},
           {"touch_mm", or_null(advice.touch_mm)},
           {"machine_to_mm", or_null(advice.machine_to_mm)},
           {"passes", std::move(passes)},
           {"time_s", advice.time_s},
           {"final_mm", or_null(advice.final_mm)},
+          {"pair_mm", or_null(advice.pair_mm)},
           {"warnings", std::move(warnings)},
           {"basis", advice.basis.empty() ? Json(nullptr) : Json(advice.basis)}};
 }

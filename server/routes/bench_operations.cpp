@@ -22,7 +22,8 @@ void add_bench_operations(Operations& operations, Surroundings& around) {
   };
   operations["plan"] = [&](const Call& call) {
     const Uuid job_id = job_id_of(call, around);
-    return json_answer(json_of(shop.plan(job_id, call.id("part_id"), call.optional_id("insert_id"))));
+    return json_answer(
+        json_of(shop.plan(job_id, call.id("part_id"), call.optional_id("insert_id"), call.flag("own_size"))));
   };
   operations["foresight"] = [&](const Call& call) {
     const Uuid job_id = job_id_of(call, around);

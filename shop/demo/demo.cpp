@@ -151,7 +151,7 @@ std::vector<DrumTale> drum_tales(const std::vector<Uuid>& on_car) {
 
 }  // namespace
 
-void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Verdict&)> verdict_json) {
+void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Assessment&)> verdict_json) {
   if (!store.people().empty() || store.last_seq() > 0) {
     throw RuleError("not_empty", "", "demo data goes into an empty shop only");
   }

@@ -16,7 +16,7 @@ namespace brakewright::shop {
 /// @param seed          the same seed and `now` make the same shop
 /// @param verdict_json  as in Surroundings
 /// @throws RuleError "not_empty" when the store has anything in it; StoreError
-void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Verdict&)> verdict_json);
+void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Assessment&)> verdict_json);
 
 /// Opens one invented job to practise on: a pair of rotors with limits, looked over and measured before the cut, which
 /// waits for a decision. Works in any shop with a person in it; uses its instruments and first lathe where it has them.

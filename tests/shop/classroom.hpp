@@ -111,7 +111,10 @@ class Classroom : public testing::Test {
                  [this](std::span<std::uint8_t> bytes) {
                    for (auto& byte : bytes) byte = static_cast<std::uint8_t>(dice.below(256));
                  },
-             .verdict_json = [](const Verdict& verdict) { return R"({"p":)" + std::to_string(verdict.p) + "}"; }}};
+             .verdict_json =
+                 [](const Assessment& made) {
+                   return R"({"p":)" + std::to_string(made.verdict ? made.verdict->p : made.drums->p) + "}";
+                 }}};
   Uuid last_id;
   Uuid teacher;
   Uuid micrometer;
