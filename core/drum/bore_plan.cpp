@@ -146,6 +146,9 @@ BoreForesight foresee_bore(const BorePlanInput& input, const BoreOutlook& outloo
                              .p_within_machine_to = pass.p_over_machine_to});
   }
   for (const cutting::PassWarning& warning : seen.warnings) {
+    // The last pass in a drum is lighter than one on a disc: by its own rule it cuts.
+    const bool by_the_rule = answer.passes[warning.pass].depth_on_radius_um >= input.finish_min_um;
+    if (warning.code == "rubbing" && by_the_rule) continue;
     answer.warnings.push_back(in_diameters(warning, answer.passes[warning.pass], input, outlook));
   }
   return answer;

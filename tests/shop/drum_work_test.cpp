@@ -62,7 +62,7 @@ TEST_F(DrumWork, TheDecisionKeepsWhatWasComputedOfDrums) {
 TEST_F(DrumWork, NobodyCutsADrumAtItsDiscardDiameter) {
   const JobFile file = open_drums();
   look_over(file);
-  gauge_drums(file, 285.5, 0.02);
+  gauge_drums(file, 285.6, 0.02);
   EXPECT_EQ(refusal([&] { shop.decide(id(), file.job.id, Action::cut, "all the same", teacher); }), "below_discard");
   EXPECT_EQ(assessed(file).drums->action, brakewright::Action::replace);
 }

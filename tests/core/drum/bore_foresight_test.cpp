@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "core/drum/bore_plan.hpp"
@@ -75,8 +76,10 @@ TEST(BoreForesight, LimitsWarnInTheTermsOfADiameter) {
   BoreForesight seen = foresee_bore(bore(), outlook);
   EXPECT_TRUE(warned(seen, "over_machine_to"));
   EXPECT_FALSE(warned(seen, "over_discard"));
-  EXPECT_NE(seen.warnings.front().text.find("mm over machine-to (284.734 mm)"), std::string::npos)
-      << seen.warnings.front().text;
+  const auto over = std::find_if(seen.warnings.begin(), seen.warnings.end(),
+                                 [](const cutting::PassWarning& one) { return one.code == "over_machine_to"; });
+  EXPECT_NE(over->text.find("284.916 mm would be reached, 0.182 mm over machine-to (284.734 mm)"), std::string::npos)
+      << over->text;
   outlook.passes = {{32, 100, 0.1}};
   seen = foresee_bore(bore(), outlook);
   EXPECT_TRUE(warned(seen, "over_discard"));

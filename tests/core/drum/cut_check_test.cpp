@@ -75,7 +75,7 @@ TEST(DrumCut, ADrumWithinAllItsLimitsPasses) {
   EXPECT_NEAR(size.value, 284.4, 1e-9);
   EXPECT_NEAR(size.limit, 284.734, 1e-9);
   EXPECT_GT(size.p, 0.999);
-  EXPECT_NE(size.text.find("284.4 mm"), std::string::npos) << size.text;
+  EXPECT_NE(size.text.find("284.40 mm at 0 degrees"), std::string::npos) << size.text;
   EXPECT_NE(size.text.find("is under machine-to, 284.734 mm"), std::string::npos) << size.text;
 }
 
@@ -126,7 +126,7 @@ TEST(DrumCut, ADiameterThatShrankIsToBeReadAgain) {
   input.after.readings[6].values_mm = {283.5};
   const CutCheck check = check_drum_cut(input);
   ASSERT_EQ(check.advice.front().code, "smaller_after");
-  EXPECT_NE(check.advice.front().text.find("90 degrees, 50 mm in"), std::string::npos) << check.advice.front().text;
+  EXPECT_NE(check.advice.front().text.find("90 degrees, 50.00 mm in"), std::string::npos) << check.advice.front().text;
 }
 
 TEST(DrumCut, AWarmDrumIsBroughtToTwentyDegrees) {
