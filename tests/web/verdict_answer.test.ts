@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { actionOf, belowDiscard, type VerdictAnswer, wayTo } from '../../web/src/verdict/answer';
+import { actionOf, pastDiscard, type VerdictAnswer, wayTo } from '../../web/src/verdict/answer';
 
 const limit = (mm: number) => ({
   value: { text: `${mm}`, unit: 'mm' as const, nm: mm * 1e6, resolution_nm: 10_000 },
@@ -27,9 +27,9 @@ const verdict = (left: number, right: number) =>
 describe('what may not be chosen', () => {
   it('is a cut of a rotor at or under discard, and of no other', () => {
     const parts = [part('left', 20), part('right', 20)];
-    expect(belowDiscard(verdict(20.001, 21), parts)).toEqual([]);
-    expect(belowDiscard(verdict(20, 21), parts).map((one) => one.side)).toEqual(['left']);
-    expect(belowDiscard(verdict(21, 19.9), parts).map((one) => one.side)).toEqual(['right']);
+    expect(pastDiscard(verdict(20.001, 21), parts)).toEqual([]);
+    expect(pastDiscard(verdict(20, 21), parts).map((one) => one.side)).toEqual(['left']);
+    expect(pastDiscard(verdict(21, 19.9), parts).map((one) => one.side)).toEqual(['right']);
   });
 });
 

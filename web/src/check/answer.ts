@@ -1,7 +1,45 @@
+import type { PartAssessment } from '../api/schema';
 import type { components } from '../api/types';
 
-export type AfterCutAnswer = components['schemas']['CalcAfterCutOutput'];
-export type AfterCheck = components['schemas']['CalcAfterCheck'];
+type Schemas = components['schemas'];
+export type AfterCheck = Schemas['CalcAfterCheck'] | Schemas['CalcDrumCheck'];
+
+/** What a cut did, of a rotor in thickness, of a drum in diameter. */
+export interface CutAnswer {
+  outcome: string;
+  checks: readonly AfterCheck[];
+  removed: readonly {
+    angle_deg: number;
+    radius_mm?: number | null;
+    before_mm: number;
+    after_mm: number;
+    removed_um: number;
+  }[];
+  removed_mean_um: number;
+  removed_min_um: number;
+  removed_max_um: number;
+  planned_um?: number | null;
+  difference_um?: number | null;
+  agrees_with_plan?: boolean | null;
+  advice: readonly { code: string; text: string }[];
+}
+
+/** The shop's answer after the cut; null before there is one. */
+export function cutAnswerOf(assessed: PartAssessment | null): CutAnswer | null {
+  const drum = assessed?.drum_check;
+  if (!drum) return assessed?.check ?? null;
+  return {
+    ...drum,
+    removed: drum.taken.map(({ depth_mm, taken_um, ...rest }) => ({
+      ...rest,
+      radius_mm: depth_mm,
+      removed_um: taken_um,
+    })),
+    removed_mean_um: drum.taken_mean_um,
+    removed_min_um: drum.taken_min_um,
+    removed_max_um: drum.taken_max_um,
+  };
+}
 
 export type Outcome = 'pass' | 'fail' | 'cannot_tell';
 

@@ -4,11 +4,12 @@ import { StandingMark } from '../pictures/probability_bar';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { typeset } from '../show/typeset';
 import { assessment, assessmentOf, jobFile } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import { type AfterCheck, type AfterCutAnswer, outcomeOf, together } from './answer';
+import { type AfterCheck, type CutAnswer, cutAnswerOf, outcomeOf, together } from './answer';
 import { DialCheck } from './dial_check';
 import { Removed } from './removed';
 
@@ -20,7 +21,7 @@ export function Check() {
   if (!file) return null;
   const { check } = words;
   const found = file.parts.flatMap((part) => {
-    const answer = assessmentOf(part)?.check;
+    const answer = cutAnswerOf(assessmentOf(part));
     return answer ? [{ part, answer }] : [];
   });
   if (found.length === 0) {
@@ -72,7 +73,10 @@ export function Check() {
 
 function progressOf(part: Part): string {
   const progress = assessmentOf(part)?.progress_after;
-  return words.check.not_yet_lead(progress?.thickness_done ?? 0, progress?.thickness_wanted ?? 0);
+  const [done, wanted] = isDrum(part)
+    ? [progress?.diameter_done, progress?.diameter_wanted]
+    : [progress?.thickness_done, progress?.thickness_wanted];
+  return words.check.not_yet_lead(done ?? 0, wanted ?? 0);
 }
 
 /** Decided to do without a cut, and none was made all the same. */
@@ -125,7 +129,7 @@ function NotYet({ number }: { number: number | undefined }) {
 
 interface CheckedProps {
   part: Part;
-  answer: AfterCutAnswer;
+  answer: CutAnswer;
   how: HowShown;
   lathe_id: string | null;
 }
@@ -133,7 +137,9 @@ interface CheckedProps {
 function Checked({ part, answer, how, lathe_id }: CheckedProps) {
   const { check } = words;
   const dials = assessmentOf(part)?.dial_check ?? null;
-  const um = (value: number) => lengthOfMm(value / 1000, how);
+  const plain = (value: number) => lengthOfMm(value / 1000, how);
+  /** Of a drum the depth on the radius beside the change of the diameter. */
+  const um = (value: number) => (isDrum(part) ? words.guide.on_radius(plain(value / 2), plain(value)) : plain(value));
   const planned = answer.planned_um ?? null;
   return (
     <section class="rotor" aria-label={check.rotor[part.side]}>

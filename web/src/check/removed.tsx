@@ -1,7 +1,7 @@
 import { Figure, useWidth } from '../pictures/figure';
 import { angle, digitsOfMm, type HowShown, lengthOfMm } from '../show/length';
 import { words } from '../words';
-import type { AfterCutAnswer } from './answer';
+import type { CutAnswer } from './answer';
 import './check.css';
 
 const HEIGHT = 190;
@@ -9,7 +9,7 @@ const TOP = 22;
 const BASE = 160;
 
 /** What came off at each point, as upright bars from nothing, with the line that the dials say. */
-export function Removed({ answer, how }: { answer: AfterCutAnswer; how: HowShown }) {
+export function Removed({ answer, how }: { answer: CutAnswer; how: HowShown }) {
   const [frame, width] = useWidth(480);
   const { check } = words;
   const planned = answer.planned_um ?? null;

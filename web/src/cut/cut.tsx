@@ -6,6 +6,7 @@ import { Caution } from '../controls/caution';
 import { Field } from '../controls/field';
 import { useSaving } from '../controls/saving';
 import { partHere, planSettled, useNamedPart } from '../guide/bench';
+import { facesOf } from '../guide/faces';
 import { DialBasis } from '../plan/dial_basis';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -13,9 +14,11 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { dialsOf } from '../show/dials';
 import { lengthOfMm } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { personName, shop } from '../state/shop';
+import { judgedOf } from '../verdict/answer';
 import { words } from '../words';
 import './cut.css';
 import { TroubleLine } from '../controls/trouble_line';
@@ -60,8 +63,7 @@ function NoCut({ file }: { file: JobFile }) {
 function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id: string) => void }) {
   const { cut } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
-  const verdict = assessment.value?.verdict;
-  const least = planFor(file.decisions, verdict ?? null, part, file.parts);
+  const least = planFor(file.decisions, judgedOf(assessment.value), part, file.parts);
   const settled = planSettled(file, part);
   const plan = settled ? planOfPasses(settled, file.passes, least?.machine_to_mm ?? null) : least;
   const done = file.cuts.filter((one) => one.part_id === part.id);
@@ -99,7 +101,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
         <h2>{cut.rotor[part.side]}</h2>
       )}
       <div class="cut">
-        <PlanOf plan={plan} settled={settled !== null} lathe={lathe} number={file.job.number} />
+        <PlanOf part={part} plan={plan} settled={settled !== null} lathe={lathe} number={file.job.number} />
         <Caution title={cut.cautions_title} source={cut.cautions_source}>
           <ul class="cautions">
             {cut.cautions.map((one) => (
@@ -108,8 +110,8 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
           </ul>
         </Caution>
         <div class="cut-record">
-          {done.length > 0 ? <Done cuts={done} plan={plan} /> : null}
-          {open ? <RecordCut plan={plan} draft={draft} /> : null}
+          {done.length > 0 ? <Done part={part} cuts={done} plan={plan} /> : null}
+          {open ? <RecordCut part={part} plan={plan} draft={draft} /> : null}
           {!open && !sealed.value ? (
             <>
               <p class="small soft">
@@ -127,6 +129,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
 }
 
 interface PlanProps {
+  part: Part;
   plan: Plan | null;
   /** Whether passes were settled on; else it is the verdict's least cut. */
   settled: boolean;
@@ -134,20 +137,23 @@ interface PlanProps {
   number: number | undefined;
 }
 
-function PlanOf({ plan, settled, lathe, number }: PlanProps) {
+function PlanOf({ part, plan, settled, lathe, number }: PlanProps) {
   const { cut } = words;
   const unit = shop.value?.settings.default_unit ?? 'mm';
   const how = { unit, resolution_nm: FINE };
   const bench = assessment.value?.bench;
   const dials = dialsOf(bench, lathe);
-  const depth = (marks: number, um: number) => lengthOfMm((marks * um) / 1000, how);
+  const depth = (marks: number, um: number) => {
+    const radius = lengthOfMm((marks * um) / 1000, how);
+    return isDrum(part) ? words.guide.on_radius(radius, lengthOfMm((2 * marks * um) / 1000, how)) : radius;
+  };
   return (
     <section class="plan" aria-label={cut.title}>
       {plan ? (
         <>
           <p class="soft">{settled ? cut.lead_settled : cut.lead}</p>
           <div class="dials">
-            {(['outboard', 'inboard'] as const).map((face) => (
+            {facesOf(part).map((face) => (
               <div class="dial" key={face}>
                 <span>{cut[face]}</span>
                 <span class="cut-marks figures">{plan[face]}</span>
@@ -173,7 +179,7 @@ function PlanOf({ plan, settled, lathe, number }: PlanProps) {
   );
 }
 
-function Done({ cuts, plan }: { cuts: readonly CutOnRecord[]; plan: Plan | null }) {
+function Done({ part, cuts, plan }: { part: Part; cuts: readonly CutOnRecord[]; plan: Plan | null }) {
   const { cut } = words;
   return (
     <section aria-label={cut.on_record}>
@@ -182,7 +188,9 @@ function Done({ cuts, plan }: { cuts: readonly CutOnRecord[]; plan: Plan | null 
         {cuts.map((one) => (
           <li key={one.id} class="done-cut">
             <span class="figures">
-              {cut.outboard} {one.outboard_marks}, {cut.inboard.toLowerCase()} {one.inboard_marks}
+              {facesOf(part)
+                .map((face, i) => `${i ? cut[face].toLowerCase() : cut[face]} ${one[`${face}_marks`]}`)
+                .join(', ')}
             </span>
             <span class="small soft">
               {[
@@ -206,6 +214,7 @@ function differs(done: CutOnRecord, plan: Plan): string {
 }
 
 interface RecordProps {
+  part: Part;
   plan: Plan | null;
   draft: ReturnType<typeof useCutDraft>;
 }
@@ -216,7 +225,7 @@ function useCutDraft(file: JobFile, part: Part, onRecorded: () => void) {
   const [asked, setAsked] = useState(0);
   const [id, setId] = useState(newId);
   const saving = useSaving();
-  const marks = { outboard: marksOf(texts.outboard), inboard: marksOf(texts.inboard) };
+  const marks = { outboard: marksOf(texts.outboard), inboard: isDrum(part) ? 0 : marksOf(texts.inboard) };
   const record = () => {
     const { outboard: outboard_marks, inboard: inboard_marks } = marks;
     setAsked(asked + 1);
@@ -239,29 +248,33 @@ function useCutDraft(file: JobFile, part: Part, onRecorded: () => void) {
 }
 
 /** What asks for a second look before it is recorded; nothing where the marks are as they may be. */
-function doubtOf({ outboard, inboard }: Record<'outboard' | 'inboard', number | null>, plan: Plan | null): string {
+function doubtOf(
+  { outboard, inboard }: Record<'outboard' | 'inboard', number | null>,
+  plan: Plan | null,
+  faces: number,
+): string {
   if (outboard === null || inboard === null) return '';
-  const odd = oddMarks({ outboard, inboard }, plan);
+  const odd = oddMarks({ outboard, inboard }, plan, faces);
   if (odd === 'far_off' && plan) return words.cut.far_off(plan.outboard, plan.inboard);
   return odd === 'no_side' || odd === 'one_side' ? words.cut[odd] : '';
 }
 
 const NOTHING_TYPED = { outboard: '', inboard: '', note: '' };
 
-function RecordCut({ plan, draft }: RecordProps) {
+function RecordCut({ part, plan, draft }: RecordProps) {
   const { cut } = words;
   const { texts, type, marks, wrong, record, saving, asked } = draft;
   const box = useRef<HTMLElement>(null);
   useEffect(() => {
     if (asked > 0) box.current?.querySelector<HTMLInputElement>('[aria-invalid]')?.focus();
   }, [asked]);
-  const doubt = doubtOf(marks, plan);
+  const doubt = doubtOf(marks, plan, facesOf(part).length);
   return (
     <section class="record-cut" aria-label={cut.done_title} ref={box}>
       <h2>{cut.done_title}</h2>
       <p class="soft">{cut.done_lead}</p>
       <div class="dials">
-        {(['outboard', 'inboard'] as const).map((face) => (
+        {facesOf(part).map((face) => (
           <Field
             key={face}
             label={cut[face]}

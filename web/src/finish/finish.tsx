@@ -10,10 +10,11 @@ import { place } from '../route/router';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { lengthOfMm } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { assessmentOf, jobFile, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
-import { afterFinish, FINISH, type FinishState, type FinishWord, finishState, isSanding } from './finish_steps';
+import { afterFinish, type FinishState, type FinishWord, finishOf, finishState, isSanding } from './finish_steps';
 import '../guide/guide.css';
 
 const TWICE_MS = 350;
@@ -22,7 +23,7 @@ const GROWTH_PER_K = 11e-6;
 
 function stateOf(file: JobFile, part: Part): FinishState {
   const cut = lastCut(file, part);
-  return finishState(benchEvents(file, { part_id: part.id, phase: 'finish', since: cut?.at }));
+  return finishState(benchEvents(file, { part_id: part.id, phase: 'finish', since: cut?.at }), finishOf(part));
 }
 
 /** The rotor that the address names, else the first that is cut and not finished. */
@@ -61,6 +62,7 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
   const { finish, guide } = words;
   const state = stateOf(file, part);
   const { at } = state;
+  const steps = finishOf(part);
   const [grit, setGrit] = useState('');
   const lastTap = useRef(0);
   useAwake();
@@ -106,7 +108,7 @@ function FinishOf({ file, part }: { file: JobFile; part: Part }) {
       <div class="guide-meta">
         <p class="soft">
           {guide.rotor[part.side]}
-          {at ? ` · ${finish.place(FINISH.indexOf(at) + 1, FINISH.length)}` : ''}
+          {at ? ` · ${finish.place(steps.indexOf(at) + 1, steps.length)}` : ''}
         </p>
         {undo}
       </div>
@@ -192,13 +194,16 @@ const WARMTHS_K = [10, 25, 50] as const;
 function Warmth({ part }: { part: Part }) {
   const { finish } = words;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 } as const;
-  const thickness_mm =
-    assessmentOf(part)?.before.thickness?.mean_mm ?? (part.limits.nominal?.value.nm ?? 25_000_000) / 1e6;
+  const before = assessmentOf(part)?.before;
+  const usual_nm = isDrum(part) ? 250_000_000 : 25_000_000;
+  const size_mm =
+    (isDrum(part) ? before?.diameter?.mean_mm : before?.thickness?.mean_mm) ??
+    (part.limits.nominal?.value.nm ?? usual_nm) / 1e6;
   return (
     <ul class="finish-warmth">
       {WARMTHS_K.map((kelvin) => (
         <li key={kelvin} class="guide-big">
-          <span class="guide-figure figures">{lengthOfMm(thickness_mm * GROWTH_PER_K * kelvin, how)}</span>
+          <span class="guide-figure figures">{lengthOfMm(size_mm * GROWTH_PER_K * kelvin, how)}</span>
           <span class="guide-unit">{finish.reads_more(kelvin)}</span>
         </li>
       ))}

@@ -1,9 +1,14 @@
 import type { JobFile, Part } from '../api/schema';
 import type { BenchEvent } from '../guide/events';
+import { isDrum } from '../show/part_kind';
 
 /** What is done to a rotor between the last pass and the readings after the cut. */
 export const FINISH = ['sand_outboard', 'sand_inboard', 'washed', 'cloth_white', 'cool'] as const;
 export type FinishWord = (typeof FINISH)[number];
+
+/** The steps of this part: a drum has one surface to sand. */
+export const finishOf = (part: Pick<Part, 'kind'>): readonly FinishWord[] =>
+  isDrum(part) ? FINISH.filter((word) => word !== 'sand_inboard') : FINISH;
 
 export const isSanding = (word: FinishWord | null): word is 'sand_outboard' | 'sand_inboard' =>
   word === 'sand_outboard' || word === 'sand_inboard';
@@ -22,7 +27,7 @@ const wordsOf = (step: string): FinishWord[] =>
   step === 'sanded' ? ['sand_outboard', 'sand_inboard'] : FINISH.filter((one) => one === step);
 
 /** Worked out from the events alone. A cloth that came away grey takes the washing back with it. */
-export function finishState(events: readonly BenchEvent[]): FinishState {
+export function finishState(events: readonly BenchEvent[], steps: readonly FinishWord[] = FINISH): FinishState {
   const done: FinishWord[] = [];
   const begun = new Map<string, number>();
   for (const { step, event, at_ms } of events) {
@@ -34,7 +39,7 @@ export function finishState(events: readonly BenchEvent[]): FinishState {
       if (done.includes(word)) done.splice(done.indexOf(word), 1);
     }
   }
-  const at = FINISH.find((one) => !done.includes(one)) ?? null;
+  const at = steps.find((one) => !done.includes(one)) ?? null;
   return {
     done: new Set(done),
     at,

@@ -1,25 +1,29 @@
-import type { ForeseenPass } from '../api/schema';
+import type { ForeseenPass, Part } from '../api/schema';
 import { lengthOfMm } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { useNow } from './awake';
+import { BandRun } from './band_run';
 import { clockText } from './dials';
-import { RingRun, type RingSize } from './ring_run';
+import { bandWidth, ringOf } from './equipment';
+import { RingRun } from './ring_run';
 import { cutting_ms, type Run } from './sequence';
 
 interface Props {
   run: Run | null;
   pass: ForeseenPass;
-  ring: RingSize | null;
+  part: Part;
 }
 
 const SOON_S = 20;
 
 /** The pass as it runs: how long it still takes, large; where the tools should be; that nobody walks away. */
-export function PassClock({ run, pass, ring }: Props) {
+export function PassClock({ run, pass, part }: Props) {
   const { clock } = words.guide;
   const going = run !== null && run.outcome === null && run.paused_since_ms === null;
   const paused = run !== null && run.outcome === null && run.paused_since_ms !== null;
+  const ring = ringOf(part);
+  const band_mm = bandWidth(part);
   const now = useNow(going);
   const elapsed_s = run ? cutting_ms(run, now) / 1000 : 0;
   const left_s = Math.ceil(pass.time_s - elapsed_s);
@@ -42,7 +46,7 @@ export function PassClock({ run, pass, ring }: Props) {
         {paused ? <p class="clock-place">{words.guide.paused_text}</p> : null}
         <p class={left_s <= SOON_S ? 'clock-place clock-end' : 'clock-place'}>
           {paused ? '' : place}
-          {!over && !paused && ring ? (
+          {!over && !paused && (ring || band_mm) ? (
             <span class="figures soft">
               {' '}
               {clock.from_edge(lengthOfMm(to_edge_mm, { unit, resolution_nm: 1_000_000 }))}
@@ -51,7 +55,8 @@ export function PassClock({ run, pass, ring }: Props) {
         </p>
         <p class="soft">{clock.end}</p>
       </div>
-      {ring ? <RingRun ring={ring} pass={pass} elapsed_s={elapsed_s} /> : null}
+      {ring && band_mm === null ? <RingRun ring={ring} pass={pass} elapsed_s={elapsed_s} /> : null}
+      {band_mm === null ? null : <BandRun width_mm={band_mm} pass={pass} elapsed_s={elapsed_s} />}
     </div>
   );
 }

@@ -41,6 +41,16 @@ export function dialsAt(passes: readonly PlannedPass[], attempt: Attempt, attemp
   return { turn, stand };
 }
 
+/** What a pass is to leave: the thickness of a rotor, the diameter of a drum. */
+export const sizeAfter = (pass: Pick<ForeseenPass, 'thickness_after_mm' | 'diameter_after_mm'>): number =>
+  pass.diameter_after_mm ?? pass.thickness_after_mm;
+
+/** Its standard uncertainty. */
+export const uSizeAfter = (
+  pass: Pick<ForeseenPass, 'u_thickness_after_um' | 'diameter_after_mm' | 'u_diameter_after_um'>,
+): number =>
+  pass.diameter_after_mm == null ? pass.u_thickness_after_um : (pass.u_diameter_after_um ?? pass.u_thickness_after_um);
+
 export const cutsFace = (passes: readonly PlannedPass[], face: 'outboard' | 'inboard'): boolean =>
   passes.some((pass) => pass[`${face}_marks`] > 0);
 
@@ -58,19 +68,22 @@ export function cornersOf(text: string): Corners {
   return { outboard: of('outboard'), inboard: of('inboard') };
 }
 
+type Running = Pick<ForeseenPass, 'time_s' | 'rpm' | 'feed_mm_per_rev'>;
+
 /**
- * Where the tools are by the clock, as a radius: they start half the approach before the inner edge and end half of it
- * beyond the outer one.
+ * How far the tools are past the edge where they began, by the clock: they start half the approach before it, and end
+ * half of it beyond the other edge, `width_mm` on.
  */
-export function toolRadius(
-  ring: { inner_mm: number; outer_mm: number },
-  pass: Pick<ForeseenPass, 'time_s' | 'rpm' | 'feed_mm_per_rev'>,
-  elapsed_s: number,
-): number {
+export function toolTravel(width_mm: number, pass: Running, elapsed_s: number): number {
   const travel = (pass.time_s * pass.rpm * pass.feed_mm_per_rev) / 60;
-  const approach = Math.max(0, travel - (ring.outer_mm - ring.inner_mm));
+  const approach = Math.max(0, travel - width_mm);
   const gone = Math.min((elapsed_s * pass.rpm * pass.feed_mm_per_rev) / 60, travel);
-  return ring.inner_mm - approach / 2 + gone;
+  return gone - approach / 2;
+}
+
+/** Where the tools are by the clock, as a radius of the ring. */
+export function toolRadius(ring: { inner_mm: number; outer_mm: number }, pass: Running, elapsed_s: number): number {
+  return ring.inner_mm + toolTravel(ring.outer_mm - ring.inner_mm, pass, elapsed_s);
 }
 
 /** Minutes and seconds: "7:05". */

@@ -10,8 +10,7 @@ import { refreshAssessment, refreshJob } from '../state/job';
 import { words } from '../words';
 import type { Bench } from './bench';
 import { type Cutting, taken } from './dials';
-
-const FACES = ['outboard', 'inboard'] as const;
+import { facesOf } from './faces';
 
 /** What the dials took in all, filled in from the passes and put right by hand where it was otherwise. */
 export function DialsForm({ bench, undo }: { bench: Bench; undo: preact.ComponentChildren }) {
@@ -51,7 +50,7 @@ export function DialsForm({ bench, undo }: { bench: Bench; undo: preact.Componen
       <p class="soft">{dials.lead}</p>
       {passes.at(-1)?.outcome === 'stopped' ? <p class="doubt">{dials.stopped}</p> : null}
       <div class="guide-dials">
-        {FACES.map((face) => (
+        {facesOf(bench.part).map((face) => (
           <Field
             key={face}
             label={names[face]}

@@ -1,4 +1,5 @@
 import type { Band, Corner, Insert, Part, ShopView } from '../api/schema';
+import { isDrum } from '../show/part_kind';
 
 /** The bands whose range holds this diameter; a band without a range fits all. */
 export function bandsFor(bands: readonly Band[], diameter_nm: number | null | undefined): Band[] {
@@ -28,6 +29,10 @@ export function edgesOf(shop: Pick<ShopView, 'inserts' | 'corners'>, insert_id: 
       (a, b) => rank[a.corner.condition] - rank[b.corner.condition] || (a.corner.used_m ?? 0) - (b.corner.used_m ?? 0),
     );
 }
+
+/** Width of a drum's braking band, where it is known. */
+export const bandWidth = (part: Part): number | null =>
+  isDrum(part) && part.band_width?.nm ? part.band_width.nm / 1e6 : null;
 
 /** The braking ring, where both its edges are known. */
 export function ringOf(part: Part): { inner_mm: number; outer_mm: number } | null {

@@ -1,13 +1,14 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
-import type { JobFile, Part } from '../api/schema';
+import type { ForeseenPass, JobFile, Part } from '../api/schema';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { jobFile, sealed } from '../state/job';
 import { words } from '../words';
 import { useAwake } from './awake';
 import { actions, type Bench, benchOf, isCut, lastCut, partHere, planSettled, useNamedPart } from './bench';
-import { type Corners, cornersText } from './dials';
+import { type Corners, cornersText, sizeAfter } from './dials';
 import { DialsForm } from './dials_form';
+import { facesOf } from './faces';
 import { useBenchKeys } from './keys';
 import { waitingHere } from './record';
 import type { AfterStop, GuideStep } from './sequence';
@@ -75,7 +76,7 @@ function AllDone({ file, part }: { file: JobFile; part: Part }) {
       <p class="guide-meta soft">{guide.rotor[part.side]}</p>
       {cut ? (
         <div class="guide-marks">
-          {(['outboard', 'inboard'] as const).map((face) => (
+          {facesOf(part).map((face) => (
             <div key={face} class="guide-big">
               <span class="guide-face">{guide[face]}</span>
               <span class="guide-figure figures">{cut[`${face}_marks`]}</span>
@@ -109,7 +110,7 @@ function Guided({ bench }: { bench: Bench }) {
     work();
   };
   const measured = useMeasured(at?.word === 'measure' ? typed : '');
-  const expected_mm = at?.attempt ? bench.plan.passes[at.attempt.index]?.thickness_after_mm : undefined;
+  const expected_mm = at?.attempt ? sizeOf(bench.plan.passes[at.attempt.index]) : undefined;
   const bad = measured.wrong !== '' || badDial(at, typed);
   const done = once(() => {
     if (state.paused) act.pause();
@@ -188,6 +189,8 @@ function Guided({ bench }: { bench: Bench }) {
     </Screen>
   );
 }
+
+const sizeOf = (pass: ForeseenPass | undefined) => (pass ? sizeAfter(pass) : undefined);
 
 const isDial = (at: GuideStep | null) => at?.word === 'dial_outboard' || at?.word === 'dial_inboard';
 const badDial = (at: GuideStep | null, typed: string) =>

@@ -1,12 +1,16 @@
 import type { ForeseenPass } from '../api/schema';
 import { lengthOfMm } from '../show/length';
+import { isDrum } from '../show/part_kind';
+import { assessment } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import type { Bench } from './bench';
 import { PassClock } from './clock';
 import { CornerChoice } from './corner_choice';
-import { type Corners, dialsAt } from './dials';
-import { bandsFor, edgesOf, ringOf } from './equipment';
+import { type Corners, dialsAt, sizeAfter, uSizeAfter } from './dials';
+import { DrumLathePicture } from './drum_lathe_picture';
+import { bandsFor, edgesOf } from './equipment';
+import { facesOf } from './faces';
 import { LathePicture } from './lathe_picture';
 import type { GuideStep } from './sequence';
 
@@ -19,7 +23,6 @@ export interface BodyProps {
   onCorners: (corners: Corners) => void;
 }
 
-const FACES = ['outboard', 'inboard'] as const;
 const FINE = 1000;
 
 const how = () => ({ unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: FINE });
@@ -28,7 +31,7 @@ const how = () => ({ unit: shop.value?.settings.default_unit ?? 'mm', resolution
 export function StepBody(props: BodyProps) {
   const { bench, at } = props;
   const pass = at.attempt ? bench.plan.passes[at.attempt.index] : undefined;
-  if (at.word === 'pass' && pass) return <PassClock run={bench.state.run} pass={pass} ring={ringOf(bench.part)} />;
+  if (at.word === 'pass' && pass) return <PassClock run={bench.state.run} pass={pass} part={bench.part} />;
   const step = words.guide.steps[at.word];
   return (
     <div class="guide-step">
@@ -44,7 +47,7 @@ export function StepBody(props: BodyProps) {
         </ul>
         {step.source ? <p class="small soft">{step.source}</p> : null}
       </div>
-      <LathePicture word={at.word} cuts={bench.cuts} />
+      {isDrum(bench.part) ? <DrumLathePicture word={at.word} /> : <LathePicture word={at.word} cuts={bench.cuts} />}
     </div>
   );
 }
@@ -79,8 +82,8 @@ function Figures({
       return pass ? (
         <>
           <Big
-            value={lengthOfMm(pass.thickness_after_mm, how())}
-            unit={guide.expected_of(lengthOfMm((2 * pass.u_thickness_after_um) / 1000, how()))}
+            value={lengthOfMm(sizeAfter(pass), how())}
+            unit={guide.expected_of(lengthOfMm((2 * uSizeAfter(pass)) / 1000, how()))}
           />
           <Typed small label={guide.it_reads} value={typed} onInput={onTyped} />
         </>
@@ -137,7 +140,7 @@ function MarksToTurn({ bench, at }: { bench: Bench; at: GuideStep }) {
     <>
       {at.attempt.again ? <p class="guide-again">{guide.as_it_stands}</p> : null}
       <div class="guide-marks">
-        {FACES.map((face) => (
+        {facesOf(bench.part).map((face) => (
           <div key={face} class="guide-big">
             <span class="guide-face">{guide[face]}</span>
             <span class="guide-figure figures">{turn[face]}</span>
@@ -149,8 +152,21 @@ function MarksToTurn({ bench, at }: { bench: Bench; at: GuideStep }) {
             </span>
           </div>
         ))}
+        {isDrum(bench.part) ? <OnDiameter marks={turn.outboard} /> : null}
       </div>
     </>
+  );
+}
+
+/** What these marks are on the radius, and what they change of the diameter. */
+function OnDiameter({ marks }: { marks: number }) {
+  const bench = assessment.value?.bench;
+  if (!bench) return null;
+  const um = marks * bench.dial_um_per_mark;
+  return (
+    <p class="guide-big guide-diameter figures">
+      {words.guide.on_radius(lengthOfMm(um / 1000, how()), lengthOfMm((2 * um) / 1000, how()))}
+    </p>
   );
 }
 
@@ -180,7 +196,7 @@ function EdgesToUse({ bench, corners, onCorners }: Pick<BodyProps, 'bench' | 'co
   if (edges.length === 0) return <p class="guide-note">{guide.corner_none}</p>;
   return (
     <div class="guide-edges">
-      <CornerChoice faces={FACES.filter((face) => bench.cuts[face])} {...{ edges, corners, onCorners }} />
+      <CornerChoice faces={facesOf(bench.part).filter((face) => bench.cuts[face])} {...{ edges, corners, onCorners }} />
     </div>
   );
 }

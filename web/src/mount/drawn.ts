@@ -1,4 +1,5 @@
 import type { JobFile, Part, Piece, Quantity, TypedLength } from '../api/schema';
+import { kindOf } from '../show/part_kind';
 import type { DrawnPiece, DrawnRotor } from './stack_geometry';
 
 const mm = (nm: number | null | undefined): number | null => (nm === null || nm === undefined ? null : nm / 1e6);
@@ -30,6 +31,11 @@ function lastReading(file: JobFile, part: Part, quantity: Quantity): number | nu
   return mmOf(read.at(-1)?.value);
 }
 
+const drumOf = (file: JobFile, part: Part) => ({
+  diameter_mm: lastReading(file, part, 'diameter') ?? mmOf(part.limits.nominal?.value),
+  depth_mm: mmOf(part.band_width),
+});
+
 /** What of a rotor is drawn; a bore that was read goes before one that was typed. */
 export function drawnRotor(file: JobFile, part: Part): DrawnRotor {
   const seat = part.seat ?? {};
@@ -45,5 +51,6 @@ export function drawnRotor(file: JobFile, part: Part): DrawnRotor {
     ring_inner_mm: mmOf(seat.ring_inner),
     thickness_mm: lastReading(file, part, 'thickness') ?? mmOf(part.limits.nominal?.value),
     hat_height_mm: lastReading(file, part, 'hat_height'),
+    ...(kindOf(part) === 'drum' ? { drum: drumOf(file, part) } : {}),
   };
 }

@@ -17,7 +17,7 @@ const isWhole = (path: string) => /^(?:seat|limits)\.|^outer_diameter/.test(path
 
 /** What is typed of a rotor's seat, and its saving: on one rotor or on both, and with the known part. */
 export function useSeatEditing(file: JobFile, part: Part, start: Unit) {
-  const fields = seatFields(part.construction);
+  const fields = seatFields(part);
   const [bases] = useState<readonly Part[]>(() => jobFile.value?.parts ?? file.parts);
   const draft = `seat_${part.id}`;
   const [texts, setTexts] = useState<Texts>(() => {

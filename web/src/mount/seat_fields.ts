@@ -1,4 +1,5 @@
 import type { Part, Seat } from '../api/schema';
+import { isDrum } from '../show/part_kind';
 
 /** What of a rotor is measured for the stack, each with the letter of its arrow in the picture. */
 export type SeatName = keyof Seat | 'outer_diameter';
@@ -46,8 +47,19 @@ const HUBBED = named(
   ['hub_length', 'inner_race', 'outer_race'],
 );
 
-export const seatFields = (construction: Part['construction']): readonly SeatField[] =>
-  construction === 'integral_hub' ? HUBBED : HUBLESS;
+/** A drum has no ring whose inner edge matters. */
+const bored = (fields: readonly SeatField[]) => {
+  const left = fields.filter(({ name }) => name !== 'ring_inner');
+  return named(
+    left.map(({ name }) => name),
+    left.filter(({ needed }) => needed).map(({ name }) => name),
+  );
+};
+
+export function seatFields(part: Pick<Part, 'construction' | 'kind'>): readonly SeatField[] {
+  const fields = part.construction === 'integral_hub' ? HUBBED : HUBLESS;
+  return isDrum(part) ? bored(fields) : fields;
+}
 
 /** What the shop says is missing, sorted by where it is mended. */
 export interface Missing {

@@ -43,7 +43,7 @@ export function SeatForm({ file, part, missing, which }: Props) {
     (one) => one.part_id === part.id && one.quantity === 'bore' && one.stage === 'before' && one.state === 'current',
   );
   const read = bore.at(-1)?.value ?? null;
-  const wanted = seatFields(part.construction).filter((field) => missing.includes(field.name));
+  const wanted = seatFields(part).filter((field) => missing.includes(field.name));
   useEffect(() => {
     const first = wanted[0] ?? editing.fields[0];
     form.current?.querySelector<HTMLInputElement>(`[data-seat="${first?.name}"] input`)?.focus();
@@ -108,7 +108,7 @@ export function SeatForm({ file, part, missing, which }: Props) {
             </p>
           ) : null}
         </form>
-        <SeatPicture construction={part.construction} active={active} />
+        <SeatPicture part={part} active={active} />
       </div>
       {merge ? (
         <Conflict

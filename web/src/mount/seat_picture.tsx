@@ -1,5 +1,6 @@
 import type { Part } from '../api/schema';
 import { Figure } from '../pictures/figure';
+import { kindOf } from '../show/part_kind';
 import { words } from '../words';
 import { type SeatName, seatFields } from './seat_fields';
 
@@ -38,19 +39,27 @@ const PARTS = {
     'M120 140 V116 H272 V148 H250 V158 H142 V140 Z',
   ],
 };
+const DRUM_OUTER: Arrow = { from: [60, AXIS], to: [60, 22], label: [60, 112] };
+const DRUMS = {
+  hubless: ['M84 22 H222 V148 H206 V36 H84 Z'],
+  integral_hub: ['M84 22 H222 V116 H206 V36 H84 Z', 'M120 140 V116 H272 V148 H250 V158 H142 V140 Z'],
+};
 const FLATS = 'M222 128 V92 M206 128 V98';
 const RACES = 'M120 140 H142 M250 148 H272';
 
 interface Props {
-  construction: Part['construction'];
+  part: Pick<Part, 'construction' | 'kind'>;
   active: SeatName | null;
 }
 
 /** Where on the rotor each size is taken, as labelled arrows. */
-export function SeatPicture({ construction, active }: Props) {
+export function SeatPicture({ part, active }: Props) {
   const { seat } = words.mount;
-  const arrows = construction === 'integral_hub' ? HUBBED : HUBLESS;
-  const fields = seatFields(construction);
+  const { construction } = part;
+  const drum = kindOf(part) === 'drum';
+  const sizes = construction === 'integral_hub' ? HUBBED : HUBLESS;
+  const arrows = drum ? { ...sizes, outer_diameter: DRUM_OUTER } : sizes;
+  const fields = seatFields(part);
   return (
     <Figure
       name={seat.picture[construction === 'integral_hub' ? 'hubbed' : 'hubless']}
@@ -58,7 +67,7 @@ export function SeatPicture({ construction, active }: Props) {
       says={seat.says(fields.map((field) => `${field.letter} ${seat.names[field.name]}`).join(', '))}
     >
       <svg viewBox="0 0 330 206" aria-hidden="true" class="seat">
-        {PARTS[construction].map((path) => (
+        {(drum ? DRUMS : PARTS)[construction].map((path) => (
           <path key={path} class="seat-metal" d={path} />
         ))}
         <path class="seat-touched" d={construction === 'integral_hub' ? RACES : FLATS} />

@@ -34,6 +34,8 @@ export interface DrawnRotor {
   ring_inner_mm: number | null;
   thickness_mm: number | null;
   hat_height_mm: number | null;
+  /** Of a drum: its bore and how deep it is; drawn in the place of hat and ring. */
+  drum?: { diameter_mm: number | null; depth_mm: number | null } | undefined;
 }
 
 export interface Shape {
@@ -60,7 +62,7 @@ export interface StackDrawing {
 }
 
 export const ROTOR = 'rotor';
-const USUAL = { outer_mm: 280, ring_mm: 24, hat_mm: 46, wall_mm: 6 };
+const USUAL = { outer_mm: 280, ring_mm: 24, hat_mm: 46, wall_mm: 6, drum_mm: 240, depth_mm: 55, drum_wall_mm: 9 };
 
 /** How far up the cone, or the taper, a diameter sits: 0 at its small end, 1 at its large one. */
 export function seatOn(piece: Pick<DrawnPiece, 'small_mm' | 'large_mm'>, diameter_mm: number): number {
@@ -124,7 +126,11 @@ function hubless(pieces: readonly DrawnPiece[], rotor: DrawnRotor, number: Numbe
     }
     shapes.push(slope(cone, 'cone', large, 1, number(cone.id)));
   }
-  shapes.push(...hat(rotor, face, number(ROTOR)));
+  shapes.push(
+    ...(rotor.drum
+      ? [drumShape(rotor.drum, face, rotor.flange_mm, rotor.bore_mm / 2, number(ROTOR))]
+      : hat(rotor, face, number(ROTOR))),
+  );
   const outer = face + rotor.flange_mm;
   if (second) shapes.push(clamp(second, outer, -1, number(second.id)));
   return { shapes, length_mm: outer + (second?.length_mm ?? 0) };
@@ -241,6 +247,29 @@ function nutShape(piece: DrawnPiece, from: number, number: number): Shape {
   return { key: piece.id, look: 'nut', number, points, at: middle(points) };
 }
 
+/** A drum: its closed end from `inner` outward, the wall round the bore towards the shoulder. */
+function drumShape(
+  drum: NonNullable<DrawnRotor['drum']>,
+  face: number,
+  closed_mm: number,
+  inner: number,
+  number: number,
+): Shape {
+  const bore = (drum.diameter_mm ?? USUAL.drum_mm) / 2;
+  const outer = face + closed_mm;
+  const open = face - (drum.depth_mm ?? USUAL.depth_mm);
+  const points: Point[] = [
+    [face, inner],
+    [face, bore],
+    [open, bore],
+    [open, bore + USUAL.drum_wall_mm],
+    [outer, bore + USUAL.drum_wall_mm],
+    [outer, inner],
+  ];
+  const guessed = drum.diameter_mm === null || drum.depth_mm === null;
+  return { key: ROTOR, look: 'rotor', number, points, at: [face + closed_mm / 2, bore], guessed };
+}
+
 /** The rotor with a hat: the flange between the clamps, the wall and the ring towards the shoulder. */
 function hat(rotor: DrawnRotor, face: number, number: number): Shape[] {
   const outer = face + rotor.flange_mm;
@@ -295,6 +324,11 @@ function hubShapes(rotor: DrawnRotor, from: number, number: number): Shape[] {
     [from + race, first],
   ];
   const flange = from + 0.55 * rotor.hub_length_mm;
+  const whole: Shape = { key: ROTOR, look: 'rotor', number, points: hub, at: [(from + to) / 2, neck + 6] };
+  if (rotor.drum) {
+    const closed = drumShape(rotor.drum, flange, USUAL.wall_mm, outer - HUB_WALL_MM / 2, number);
+    return [{ ...closed, key: `${ROTOR}_drum` }, whole];
+  }
   const back = flange + USUAL.wall_mm;
   const wall = outer + 26;
   const braking = back - (rotor.hat_height_mm ?? USUAL.hat_mm);
@@ -308,7 +342,7 @@ function hubShapes(rotor: DrawnRotor, from: number, number: number): Shape[] {
   ];
   return [
     { key: `${ROTOR}_hat`, look: 'rotor', number, points: hatPoints, at: [flange, wall], guessed: true },
-    { key: ROTOR, look: 'rotor', number, points: hub, at: [(from + to) / 2, neck + 6] },
+    whole,
     ring(rotor, braking, wall, number),
   ];
 }

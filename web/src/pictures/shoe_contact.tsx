@@ -34,7 +34,7 @@ export function ShoeContact({ contact, gap_um, arc_deg, how }: Props) {
   const says = contact === 'full' ? drum.contacts.full : `${drum.contacts[contact]}, ${gap}`;
   return (
     <Figure name={drum.shoe} kind="shoe" says={`${says}.`}>
-      <svg class="shoe" viewBox="0 0 320 150" aria-hidden="true">
+      <svg class="shoe" viewBox="0 0 320 118" aria-hidden="true">
         <path class="shoe-gap" d={`M${arc(-half, half, () => RADIUS)}L${arc(half, -half, lining)}Z`} />
         <path class="shoe-drum" d={`M${arc(-half - BEYOND_DEG, half + BEYOND_DEG, () => RADIUS)}`} />
         <path class="shoe-lining" d={`M${arc(-half, half, lining)}`} />
@@ -46,7 +46,7 @@ export function ShoeContact({ contact, gap_um, arc_deg, how }: Props) {
             transform={`translate(${spot(deg, RADIUS - 3)}) rotate(${deg})`}
           />
         ))}
-        <text class="drum-word" x="160" y="78" text-anchor="middle">
+        <text class="drum-word" x="160" y="108" text-anchor="middle">
           {contact === 'full' ? '' : gap}
         </text>
       </svg>

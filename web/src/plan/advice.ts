@@ -25,6 +25,8 @@ export function usePlan(file: JobFile, part: Part, start_insert: string) {
   const values = { job_id: file.job.id, part_id: part.id };
   const path = fillPath('/jobs/{job_id}/parts/{part_id}', values);
   const insert = useRef(insert_id);
+  /** A drum by itself, not to the size of its partner. */
+  const [own, setOwn] = useState(false);
   insert.current = insert_id;
 
   const asking = useMemo(
@@ -49,7 +51,7 @@ export function usePlan(file: JobFile, part: Part, start_insert: string) {
 
   const read = async () => {
     try {
-      const query = insert.current ? { insert_id: insert.current } : {};
+      const query = { ...(insert.current ? { insert_id: insert.current } : {}), ...(own ? { own_size: true } : {}) };
       const answer = (await send({ method: 'get', path: `${path}/plan`, query })) as PlanAdvice;
       setTrouble(null);
       setComputed(answer);
@@ -65,7 +67,7 @@ export function usePlan(file: JobFile, part: Part, start_insert: string) {
   useEffect(() => {
     void read();
     return () => asking.drop();
-  }, [path, insert_id, part.version]);
+  }, [path, insert_id, part.version, own]);
 
   const keep = (draft: Draft) => {
     kept.current = draft;
@@ -79,6 +81,11 @@ export function usePlan(file: JobFile, part: Part, start_insert: string) {
   return {
     insert_id,
     computed,
+    own,
+    chooseOwn: (wanted: boolean) => {
+      keep({ insert_id, passes: [] });
+      setOwn(wanted);
+    },
     passes,
     foreseen,
     trouble,

@@ -1,5 +1,6 @@
 import { useRef } from 'preact/hooks';
 import type { PlannedPass } from '../api/schema';
+import type { Face } from '../guide/faces';
 import { Figure, useWidth } from '../pictures/figure';
 import type { Dials } from '../show/dials';
 import { lengthOfMm } from '../show/length';
@@ -9,6 +10,7 @@ import { steppedBy } from './slider';
 import { type Layer, layersOf } from './what_if';
 
 interface Props {
+  faces: readonly Face[];
   passes: readonly PlannedPass[];
   dials: Dials;
   final_mm: number | null;
@@ -35,12 +37,15 @@ export function scaleOf(layers: readonly Layer[], slack_um: number | null): numb
  * The ring from its edge, cut across: what each pass takes off each face, to one scale, the middle left out. The limits
  * are drawn half on each side. A layer is dragged deeper or stepped with the arrow keys at its handle.
  */
-export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onMarks }: Props) {
+export function Layers({ faces, passes, dials, final_mm, machine_to_mm, discard_mm, onMarks }: Props) {
   const { plan, guide } = words;
   const [frame, width] = useWidth(640);
   const held = useRef<{ y: number; marks: number; scale: number } | null>(null);
-  const layers = layersOf(passes, dials);
-  const slack_um = final_mm !== null && machine_to_mm !== null ? (final_mm - machine_to_mm) * 1000 : null;
+  const layers = layersOf(passes, dials, faces);
+  const bored = faces.length === 1;
+  /** Millimetres of size that may still go: a rotor gets thinner, a drum wider. */
+  const room_mm = (from: number, to: number) => (bored ? to - from : from - to);
+  const slack_um = final_mm !== null && machine_to_mm !== null ? room_mm(final_mm, machine_to_mm) * 1000 : null;
   const scale = held.current?.scale ?? scaleOf(layers, slack_um);
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const right = width - 12;
@@ -53,7 +58,7 @@ export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onM
     { key: 'machine_to', word: plan.machine_to, mm: machine_to_mm },
     { key: 'discard', word: plan.discard, mm: discard_mm },
   ].flatMap((one) =>
-    one.mm !== null && final_mm !== null ? [{ ...one, under_um: ((final_mm - one.mm) * 1000) / 2 }] : [],
+    one.mm !== null && final_mm !== null ? [{ ...one, under_um: (room_mm(final_mm, one.mm) * 1000) / 2 }] : [],
   );
   const shown = limits.filter(
     (one) => y('outboard', deepest.outboard + one.under_um) < HEIGHT / 2 - CORE / 2 + 8 && one.under_um > -1e6,
@@ -76,7 +81,12 @@ export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onM
         <svg width={width} height={HEIGHT} aria-hidden="true">
           <path
             class="layers-core"
-            d={corePath(y('outboard', deepest.outboard), y('inboard', deepest.inboard), LEFT, right)}
+            d={corePath(
+              y('outboard', deepest.outboard),
+              bored ? HEIGHT - EDGE : y('inboard', deepest.inboard),
+              LEFT,
+              right,
+            )}
           />
           {layers.map((one) => (
             <rect
@@ -89,7 +99,7 @@ export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onM
             />
           ))}
           {shown.map((one) =>
-            (['outboard', 'inboard'] as const).map((face) => (
+            faces.map((face) => (
               <g key={`${one.key}${face}`} class={`layers-limit layers-${one.key}`}>
                 <path d={`M${LEFT} ${y(face, deepest[face] + one.under_um)}H${right}`} />
                 <text x={LEFT + 6} y={y(face, deepest[face] + one.under_um) + (face === 'outboard' ? 14 : -5)}>
@@ -101,9 +111,11 @@ export function Layers({ passes, dials, final_mm, machine_to_mm, discard_mm, onM
           <text class="layers-face" x="0" y={EDGE + 4}>
             {guide.outboard}
           </text>
-          <text class="layers-face" x="0" y={HEIGHT - EDGE + 4}>
-            {guide.inboard}
-          </text>
+          {bored ? null : (
+            <text class="layers-face" x="0" y={HEIGHT - EDGE + 4}>
+              {guide.inboard}
+            </text>
+          )}
           <text class="layers-word" x={(LEFT + right) / 2} y={HEIGHT / 2 + 5}>
             {plan.core}
           </text>

@@ -20,6 +20,7 @@ const TYPED: Record<string, (part: Part, text: string, unit: Unit) => Part> = {
   'seat.ring_inner': (part, text, unit) => ({ ...part, seat: { ...part.seat, ring_inner: typed(text, unit) } }),
   'part.outer_diameter': (part, text, unit) => ({ ...part, outer_diameter: typed(text, unit) }),
   outer_diameter: (part, text, unit) => ({ ...part, outer_diameter: typed(text, unit) }),
+  band_width: (part, text, unit) => ({ ...part, band_width: typed(text, unit) }),
 };
 
 export function wayFor(field: string, number: number | undefined): { to: string; word: string } | null {
@@ -92,7 +93,7 @@ function Ask({ file, part, field, change, onKept }: AskProps) {
         value={text}
         unit={unit}
         focused
-        plausible_mm={[50, 500]}
+        plausible_mm={field === 'band_width' ? [10, 300] : [50, 500]}
         error={saving.trouble?.message}
         onInput={setText}
         onUnit={setUnit}

@@ -1,5 +1,6 @@
 import type { ForeseenPass, Lathe, PlannedPass, PlanWarning } from '../api/schema';
-import { clockText } from '../guide/dials';
+import { clockText, sizeAfter, uSizeAfter } from '../guide/dials';
+import type { Face } from '../guide/faces';
 import { ProbabilityTrack } from '../pictures/probability_bar';
 import type { Dials } from '../show/dials';
 import { lengthOfMm, percent } from '../show/length';
@@ -11,6 +12,7 @@ import { SteppedSlider } from './slider';
 import { choicesOf, type Setting } from './what_if';
 
 interface Props {
+  faces: readonly Face[];
   at: number;
   count: number;
   pass: PlannedPass;
@@ -26,10 +28,14 @@ interface Props {
   onRemove: (() => void) | null;
 }
 
-const SETTINGS: readonly Setting[] = ['outboard_marks', 'inboard_marks', 'feed_mm_per_rev', 'rpm'];
+const settingsOf = (faces: readonly Face[]): Setting[] => [
+  ...faces.map((face) => `${face}_marks` as const),
+  'feed_mm_per_rev',
+  'rpm',
+];
 
 export function PassCard(props: Props) {
-  const { at, count, pass, foreseen, bands, warnings, lathe, dials, confidence, onChange, onRemove } = props;
+  const { faces, at, count, pass, foreseen, bands, warnings, lathe, dials, confidence, onChange, onRemove } = props;
   const { plan } = words;
   return (
     <section class="plan-pass" aria-label={plan.pass(at + 1)}>
@@ -44,8 +50,8 @@ export function PassCard(props: Props) {
         ) : null}
       </div>
       <div class="plan-settings">
-        {SETTINGS.map((setting) => (
-          <SettingOf key={setting} {...{ at, setting, lathe, dials, onChange }} value={pass[setting]} />
+        {settingsOf(faces).map((setting) => (
+          <SettingOf key={setting} {...{ faces, at, setting, lathe, dials, onChange }} value={pass[setting]} />
         ))}
       </div>
       {warnings.map((one) => (
@@ -53,12 +59,13 @@ export function PassCard(props: Props) {
           {typeset(one.text)}
         </p>
       ))}
-      {foreseen ? <Foresight {...{ foreseen, bands, confidence }} /> : null}
+      {foreseen ? <Foresight {...{ faces, foreseen, bands, confidence }} /> : null}
     </section>
   );
 }
 
 interface SettingProps {
+  faces: readonly Face[];
   at: number;
   setting: Setting;
   value: number;
@@ -67,12 +74,11 @@ interface SettingProps {
   onChange: (setting: Setting, value: number) => void;
 }
 
-function SettingOf({ at, setting, value, lathe, dials, onChange }: SettingProps) {
+function SettingOf({ faces, at, setting, value, lathe, dials, onChange }: SettingProps) {
   const { plan, cut } = words;
   const marks = setting === 'outboard_marks' || setting === 'inboard_marks';
   const unit = marks ? cut.marks(value) : plan.unit[setting];
   const depth_um = value * (setting === 'inboard_marks' ? dials.inboard_um : dials.outboard_um);
-  const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const name = plan.setting[setting];
   return (
     <div class="plan-setting">
@@ -80,7 +86,7 @@ function SettingOf({ at, setting, value, lathe, dials, onChange }: SettingProps)
       <span class="plan-value">
         <span class="plan-figure figures">{value}</span> <span>{unit}</span>
       </span>
-      <span class="small soft figures">{marks ? lengthOfMm(depth_um / 1000, how) : '\u00a0'}</span>
+      <span class="small soft figures">{marks ? depthText(depth_um, faces) : '\u00a0'}</span>
       <SteppedSlider
         label={plan.setting_of(name, at + 1)}
         text={`${value} ${unit}`}
@@ -92,15 +98,23 @@ function SettingOf({ at, setting, value, lathe, dials, onChange }: SettingProps)
   );
 }
 
+/** The depth that the marks set; of a drum on its radius, with the change of its diameter beside it. */
+function depthText(um: number, faces: readonly Face[]): string {
+  const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
+  const depth = lengthOfMm(um / 1000, how);
+  return faces.length > 1 ? depth : words.guide.on_radius(depth, lengthOfMm((2 * um) / 1000, how));
+}
+
 const whole = (value: number | null | undefined) => (value === null || value === undefined ? '–' : value.toFixed(0));
 
 interface ForesightProps {
+  faces: readonly Face[];
   foreseen: ForeseenPass;
   bands: readonly (ForceBand | null)[];
   confidence: number;
 }
 
-function Foresight({ foreseen, bands, confidence }: ForesightProps) {
+function Foresight({ faces, foreseen, bands, confidence }: ForesightProps) {
   const { plan } = words;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const p = foreseen.p_over_machine_to ?? null;
@@ -129,7 +143,7 @@ function Foresight({ foreseen, bands, confidence }: ForesightProps) {
             <span class="small soft figures"> {plan.ra_ideal(foreseen.ra_um.toFixed(2))}</span>
           </dd>
         </div>
-        <ForceOf foreseen={foreseen} bands={bands} />
+        <ForceOf faces={faces} foreseen={foreseen} bands={bands} />
         <div>
           <dt>{plan.power}</dt>
           <dd>
@@ -140,8 +154,8 @@ function Foresight({ foreseen, bands, confidence }: ForesightProps) {
       <div class="plan-after">
         <p>
           <span class="soft">{plan.after}</span>{' '}
-          <span class="plan-second figures">{lengthOfMm(foreseen.thickness_after_mm, how)}</span>{' '}
-          <span class="small soft figures">± {lengthOfMm((2 * foreseen.u_thickness_after_um) / 1000, how)}</span>
+          <span class="plan-second figures">{lengthOfMm(sizeAfter(foreseen), how)}</span>{' '}
+          <span class="small soft figures">± {lengthOfMm((2 * uSizeAfter(foreseen)) / 1000, how)}</span>
         </p>
         {p === null ? (
           <p class="small soft">{plan.no_machine_to}</p>
@@ -156,9 +170,9 @@ function Foresight({ foreseen, bands, confidence }: ForesightProps) {
   );
 }
 
-function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
+function ForceOf({ faces: cut, foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
   const { plan, guide } = words;
-  const faces = (['outboard', 'inboard'] as const).map((face, i) => ({
+  const faces = cut.map((face, i) => ({
     face,
     force: foreseen[`force_${face}_n`],
     band: bands[i] ?? null,
@@ -174,8 +188,12 @@ function ForceOf({ foreseen, bands }: Omit<ForesightProps, 'confidence'>) {
             <>
               <span class="plan-second figures">{whole(force)}</span> N{' '}
               <span class="small soft figures">
-                {plan.force_of(guide[face])}
-                {band ? `, ${plan.band(whole(band.force_low_n), whole(band.force_high_n))}` : ''}
+                {[
+                  cut.length > 1 ? plan.force_of(guide[face]) : '',
+                  band ? plan.band(whole(band.force_low_n), whole(band.force_high_n)) : '',
+                ]
+                  .filter(Boolean)
+                  .join(', ')}
               </span>
             </>
           )}

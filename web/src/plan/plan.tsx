@@ -8,6 +8,7 @@ import { isCut, partHere, planSettled, useNamedPart } from '../guide/bench';
 import { CornerChoice } from '../guide/corner_choice';
 import { type Corners, clockText, cornersOf, cornersText } from '../guide/dials';
 import { edgesOf } from '../guide/equipment';
+import { facesOf } from '../guide/faces';
 import { benchEvents, tick } from '../guide/record';
 import { ask, go } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -97,14 +98,14 @@ function PlanFor({ file, part }: { file: JobFile; part: Part }) {
       ) : null}
       {computed === null && !planning.trouble ? <p class="soft">{said.waiting}</p> : null}
       {missing.length > 0 ? <Missing {...{ file, part, missing }} onKept={() => void planning.read()} /> : null}
-      {computed ? <InsertAndEdges {...{ planning, corners }} onCorners={setCorners} /> : null}
+      {computed ? <InsertAndEdges {...{ part, planning, corners }} onCorners={setCorners} /> : null}
       {refused && missing.length === 0 ? (
         <section class="plan-refused" aria-label={said.refused}>
           <h2>{said.refused}</h2>
           <p class="trouble">{refused.message}</p>
           <RefusedAt field={refused.field} number={file.job.number} />
           {passes.length === 0 ? (
-            <button type="button" onClick={() => planning.change(withOneMore([], lathe))}>
+            <button type="button" onClick={() => planning.change(withOneMore([], lathe, facesOf(part)))}>
               {said.set_by_hand}
             </button>
           ) : null}
@@ -177,15 +178,14 @@ function RefusedAt({ field, number }: { field: string; number: number | undefine
   ) : null;
 }
 
-const FACES = ['outboard', 'inboard'] as const;
-
 interface EdgesProps {
+  part: Part;
   planning: Planning;
   corners: Corners;
   onCorners: (corners: Corners) => void;
 }
 
-function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
+function InsertAndEdges({ part, planning, corners, onCorners }: EdgesProps) {
   const { plan } = words;
   const view = shop.value;
   const inserts = view?.inserts.filter((one) => one.active) ?? [];
@@ -205,7 +205,7 @@ function InsertAndEdges({ planning, corners, onCorners }: EdgesProps) {
         }))}
         onChange={planning.chooseInsert}
       />
-      {edges.length > 0 ? <CornerChoice faces={FACES} {...{ edges, corners, onCorners }} /> : null}
+      {edges.length > 0 ? <CornerChoice faces={facesOf(part)} {...{ edges, corners, onCorners }} /> : null}
     </Opens>
   );
 }
@@ -233,6 +233,22 @@ function useForceBands(planning: Planning, dials: Dials): (ForceBand | null)[][]
   return bands;
 }
 
+/** Both drums of an axle to one size, unless that is declined. */
+function OneSize({ planning }: { planning: Planning }) {
+  const { plan } = words;
+  const pair_mm = planning.computed?.pair_mm ?? null;
+  const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 } as const;
+  if (pair_mm === null && !planning.own) return null;
+  return (
+    <div class="plan-one-size">
+      {pair_mm === null ? null : <p>{plan.pair(lengthOfMm(pair_mm, how))}</p>}
+      <button type="button" onClick={() => planning.chooseOwn(!planning.own)}>
+        {planning.own ? plan.to_pair : plan.own_size}
+      </button>
+    </div>
+  );
+}
+
 const STILL_MS = 150;
 
 function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lathe: Lathe | null }) {
@@ -250,6 +266,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
     <div class="plan-body">
       <div class="plan-picture">
         <Layers
+          faces={facesOf(part)}
           passes={passes}
           dials={dials}
           final_mm={current?.final_mm ?? null}
@@ -268,6 +285,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
               {plan.needed(um(computed.needed_outboard_um), um(computed.needed_inboard_um ?? 0))}
             </p>
           ) : null}
+          <OneSize planning={planning} />
           {planning.changed ? <p class="doubt">{plan.by_hand}</p> : null}
           {planning.trouble ? <p class="trouble">{planning.trouble.message}</p> : null}
           {planning.changed && foreseen?.refusal ? <p class="trouble">{foreseen.refusal.error.message}</p> : null}
@@ -291,6 +309,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
         {passes.map((pass, i) => (
           <PassCard
             key={i}
+            faces={facesOf(part)}
             at={i}
             count={passes.length}
             pass={pass}
@@ -304,7 +323,7 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
             onRemove={passes.length > 1 ? () => planning.change(without(passes, i)) : null}
           />
         ))}
-        <button type="button" onClick={() => planning.change(withOneMore(passes, lathe))}>
+        <button type="button" onClick={() => planning.change(withOneMore(passes, lathe, facesOf(part)))}>
           {plan.add}
         </button>
       </div>

@@ -1,9 +1,11 @@
 import type { Lathe, PlannedPass } from '../api/schema';
+import type { Face } from '../guide/faces';
 import type { Dials } from '../show/dials';
 
 /** Passes as they are tried out: pure changes, and how far each setting goes. */
 export type Setting = keyof PlannedPass;
 
+const FACES: readonly Face[] = ['outboard', 'inboard'];
 const MOST_MARKS = 60;
 const ROOM_MARKS = 6;
 
@@ -33,13 +35,17 @@ export function choicesOf(setting: Setting, now: number, lathe: Lathe | null): n
 }
 
 /** One more pass after the last, as a light last one is set. */
-export function withOneMore(passes: readonly PlannedPass[], lathe: Lathe | null): PlannedPass[] {
+export function withOneMore(
+  passes: readonly PlannedPass[],
+  lathe: Lathe | null,
+  faces: readonly Face[] = FACES,
+): PlannedPass[] {
   const last = passes.at(-1);
   const feeds = choicesOf('feed_mm_per_rev', last?.feed_mm_per_rev ?? lathe?.feeds_mm_per_rev?.[0] ?? 0.05, lathe);
   const speeds = choicesOf('rpm', last?.rpm ?? lathe?.speeds_rpm?.[0] ?? 100, lathe);
   const next = {
-    outboard_marks: 2,
-    inboard_marks: 2,
+    outboard_marks: faces.includes('outboard') ? 2 : 0,
+    inboard_marks: faces.includes('inboard') ? 2 : 0,
     rpm: last?.rpm ?? (speeds[0] as number),
     feed_mm_per_rev: feeds[0] as number,
   };
@@ -51,15 +57,15 @@ export const without = (passes: readonly PlannedPass[], at: number): PlannedPass
 
 export interface Layer {
   pass: number;
-  face: 'outboard' | 'inboard';
+  face: Face;
   /** Depths under the face as it is before the cut, micrometres. */
   from_um: number;
   to_um: number;
 }
 
 /** What each pass takes off each face, one upon the other. */
-export function layersOf(passes: readonly PlannedPass[], dials: Dials): Layer[] {
-  return (['outboard', 'inboard'] as const).flatMap((face) => {
+export function layersOf(passes: readonly PlannedPass[], dials: Dials, faces: readonly Face[] = FACES): Layer[] {
+  return faces.flatMap((face) => {
     let depth_um = 0;
     return passes.map((pass, i) => {
       const from_um = depth_um;

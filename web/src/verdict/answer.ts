@@ -1,10 +1,14 @@
-import type { Action, Part } from '../api/schema';
+import type { Action, Assessment, Part } from '../api/schema';
 import type { components } from '../api/types';
 
 type Schemas = components['schemas'];
 
 export type VerdictAnswer = Schemas['CalcVerdictOutput'];
+export type DrumsAnswer = NonNullable<Assessment['drums']>;
+/** What was computed, of rotors or of drums. */
+export type Judged = VerdictAnswer | DrumsAnswer;
 export type PartVerdict = Schemas['CalcPartVerdict'];
+export type DrumVerdict = Schemas['CalcDrumVerdict'];
 export type Reason = Schemas['CalcReason'];
 export type NextMeasurement = Schemas['CalcNextMeasurement'];
 export type WearRoom = Schemas['CalcWearRoom'];
@@ -16,24 +20,35 @@ export function actionOf(word: string): Action {
   return found ?? 'measure_again';
 }
 
-/** The verdict's part that speaks of this rotor: by the side's name, or by its place where names are free. */
-export function verdictOf(verdict: VerdictAnswer, part: Part, parts: readonly Part[]): PartVerdict | null {
+export const judgedOf = (assessed: Assessment | null): Judged | null => assessed?.verdict ?? assessed?.drums ?? null;
+
+/** The verdict's part that speaks of this rotor or drum: by the side's name, or by its place where names are free. */
+export function verdictOf<P extends { name: string }>(
+  verdict: { parts: readonly P[] },
+  part: Part,
+  parts: readonly Part[],
+): P | null {
   const named = verdict.parts.find((one) => one.name.toLowerCase().includes(part.side));
   return named ?? verdict.parts[parts.findIndex((one) => one.id === part.id)] ?? null;
 }
 
 /** The sentence that decides, first. */
-export const leadReason = (verdict: Pick<VerdictAnswer, 'reasons'>): Reason | null => verdict.reasons[0] ?? null;
+export const leadReason = (verdict: Pick<Judged, 'reasons'>): Reason | null => verdict.reasons[0] ?? null;
+
+/** The metal that is worn least far from discard, of a rotor its thinnest spot, of a drum its widest with a minus. */
+const left_mm = (found: PartVerdict | DrumVerdict) => ('thickness' in found ? found.thickness.min_mm : -found.max_mm);
 
 /**
- * Which actions a person may choose instead, and why one of them may not be: a rotor whose lowest reading is at or
- * under discard may not be cut, whoever asks. The shop holds to this as well.
+ * Which parts a person may not choose to cut, whoever asks: a rotor whose lowest reading is at or under discard, a drum
+ * whose largest is at or over it. The shop holds to this as well.
  */
-export function belowDiscard(verdict: VerdictAnswer, parts: readonly Part[]): Part[] {
+export function pastDiscard(verdict: Judged, parts: readonly Part[]): Part[] {
   return parts.filter((part) => {
     const discard_nm = part.limits.discard?.value.nm;
-    const found = verdictOf(verdict, part, parts);
-    return discard_nm !== undefined && found !== null && found.thickness.min_mm <= discard_nm / 1e6 + 1e-9;
+    const found = verdictOf<PartVerdict | DrumVerdict>(verdict, part, parts);
+    if (discard_nm === undefined || found === null) return false;
+    const way = 'thickness' in found ? 1 : -1;
+    return left_mm(found) <= (way * discard_nm) / 1e6 + 1e-9;
   });
 }
 

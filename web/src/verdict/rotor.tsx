@@ -44,7 +44,7 @@ export function Rotor({ part, found, dials, unit, axle }: Props) {
   );
 }
 
-const otherUnit = (unit: Unit): Unit => (unit === 'mm' ? 'in' : 'mm');
+export const otherUnit = (unit: Unit): Unit => (unit === 'mm' ? 'in' : 'mm');
 
 /** The least cut, each side in marks of this lathe's dial, and what that is in both units. */
 function Dials({ found, dials, unit }: { found: PartVerdict; dials: DialValues; unit: Unit }) {
@@ -148,7 +148,7 @@ function LeftOver({ found, cuts, unit }: { found: PartVerdict; cuts: boolean; un
 }
 
 /** A room in whole thousands of kilometres, or in years: it is not known better than that. */
-function roomOf({ low95, high95, unit }: WearRoom): string {
+export function roomOf({ low95, high95, unit }: WearRoom): string {
   const { verdict } = words;
   if (unit === 'year') return verdict.wear_between(low95.toFixed(1), high95.toFixed(1), verdict.wear_per.year);
   const km = (units: number) => (Math.round(units * 10) * 1000).toLocaleString('en-GB').replace(/,/g, ' ');

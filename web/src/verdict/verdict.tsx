@@ -17,13 +17,17 @@ import { personName, shop } from '../state/shop';
 import { words } from '../words';
 import {
   actionOf,
-  belowDiscard,
+  type DrumVerdict,
+  type Judged,
+  judgedOf,
   leadReason,
   type NextMeasurement,
-  type VerdictAnswer,
+  type PartVerdict,
+  pastDiscard,
   verdictOf,
   wayTo,
 } from './answer';
+import { Drum, OneSize } from './drum';
 import { Overrule } from './overrule';
 import { ReasonList } from './reasons';
 import { Rotor } from './rotor';
@@ -35,7 +39,7 @@ export function Verdict() {
   const file = jobFile.value;
   const assessed = assessment.value;
   if (!file) return null;
-  const computed = assessed?.verdict;
+  const computed = judgedOf(assessed);
   if (!computed) return <NotYet file={file} />;
   return <Computed file={file} computed={computed} />;
 }
@@ -82,7 +86,7 @@ function useDeciding(file: JobFile, onDecided: () => void) {
   return { saving, decide };
 }
 
-function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
+function Computed({ file, computed }: { file: JobFile; computed: Judged }) {
   const { verdict } = words;
   const [otherwise, setOtherwise] = useState(false);
   const { saving, decide } = useDeciding(file, () => setOtherwise(false));
@@ -116,12 +120,12 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
         </p>
       ) : null}
       {computed.next_measurement ? <WouldSettle next={computed.next_measurement} /> : null}
-      <Rotors file={file} computed={computed} />
+      <Parts file={file} computed={computed} />
       <p class="caution small">{verdict.caution}</p>
       {otherwise ? (
         <Overrule
           computed={action}
-          scrap={belowDiscard(computed, file.parts)}
+          scrap={pastDiscard(computed, file.parts)}
           busy={saving.busy}
           trouble={saving.trouble}
           onDecide={decide}
@@ -133,7 +137,7 @@ function Computed({ file, computed }: { file: JobFile; computed: VerdictAnswer }
 }
 
 /** The probability against what the shop asks for, and the sentence that it rests on. */
-function Grounds({ computed }: { computed: VerdictAnswer }) {
+function Grounds({ computed }: { computed: Judged }) {
   const { verdict } = words;
   const reason = leadReason(computed);
   return (
@@ -158,8 +162,8 @@ function Grounds({ computed }: { computed: VerdictAnswer }) {
   );
 }
 
-/** Both rotors side by side, what was assumed, and every reason. */
-function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) {
+/** Both rotors or drums side by side, what was assumed, and every reason. */
+function Parts({ file, computed }: { file: JobFile; computed: Judged }) {
   const { verdict } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
   const dials = dialsOf(assessment.value?.bench, lathe);
@@ -169,10 +173,19 @@ function Rotors({ file, computed }: { file: JobFile; computed: VerdictAnswer }) 
     <>
       <div class={`rotors rotors-${file.parts.length}`}>
         {file.parts.map((part) => {
-          const found = verdictOf(computed, part, file.parts);
-          return found ? <Rotor key={part.id} {...{ part, found, dials, unit }} axle={computed.action} /> : null;
+          const found = verdictOf<PartVerdict | DrumVerdict>(computed, part, file.parts);
+          if (!found) return null;
+          const seen = { part, dials, unit, axle: computed.action };
+          return 'thickness' in found ? (
+            <Rotor key={part.id} {...seen} found={found} />
+          ) : (
+            <Drum key={part.id} {...seen} file={file} found={found} />
+          );
         })}
       </div>
+      {'pair' in computed && computed.pair && computed.action === 'cut' ? (
+        <OneSize parts={file.parts} pair={computed.pair} unit={unit} />
+      ) : null}
       {assumed.length > 0 ? (
         <section aria-label={verdict.assumed}>
           <h2 class="small soft">{verdict.assumed}</h2>
@@ -203,7 +216,7 @@ function leadsTo(action: Action): Step {
 
 interface NextProps {
   action: Action;
-  computed: VerdictAnswer;
+  computed: Judged;
   file: JobFile;
   decided: Decision | null;
   saving: Saving;

@@ -12,6 +12,8 @@ export const check = {
     discard: 'Thickness over discard',
     variation: 'Thickness variation',
     finish: 'Finish',
+    out_of_round: 'Out-of-round',
+    taper: 'Taper, bell-mouth or barrel',
   },
   limit: 'limit',
   probability: 'probability that it is within',

@@ -102,5 +102,24 @@ export const verdict = {
     p_final: 'Over machine-to after the cut',
     wobble: 'Wobble that the cut pays for',
   },
+  drum: {
+    depth: 'Depth on the radius',
+    change: 'Change on the diameter',
+    per_depth: 'Out-of-round by depth',
+    at_depth: (depth: string) => `${depth} in from the rim`,
+    taper: 'Taper, closed edge less open edge',
+    barrel: 'Barrel',
+    p_taper: 'Taper within its limit',
+    p_final_discard: 'Under discard after the cut',
+    shoe_before: 'Lining against the drum as it is',
+    shoe_after: 'Lining against the drum after the cut',
+    one_size: 'Both to one size',
+    one_size_lead: (diameter: string) =>
+      `Both drums of an axle are turned to one size, ${diameter}. Source: TM 5-3825-229-14&P.`,
+    extra: (drum: string, depth: string, change: string) =>
+      `${drum}: ${depth} more on the radius, ${change} on the diameter.`,
+    extra_none: (drum: string) => `${drum}: its own least cut.`,
+    one_size_p: (p: string) => `${p} probability that both are then at or under machine-to.`,
+  },
   how_computed: 'Computed by 20,000 draws over the readings, the scoring, the dial and the mount, with a fixed seed.',
 } as const;

@@ -11,7 +11,7 @@ export const inHat: Spoken = {
   look: { lead: 'The drum inside the hat, both its edges, the hat, the disc round it. Choose what you see.' },
   mount: {
     seat: {
-      names: { flange: 'Thickness of the flange' },
+      names: { flange: 'Thickness of the flange', outer_diameter: 'Disc, outer diameter' },
       notes: { flat_inner: 'The machined flat on the outside of the hat, where the second clamp bears.' },
       picture: { hubless: 'A disc with a drum in its hat, in section', hubbed: 'A disc with its hub in section' },
     },

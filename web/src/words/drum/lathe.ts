@@ -190,6 +190,7 @@ export const lathe: Spoken = {
       },
       stopped: { lines: ['Feed off. Tool off the surface. Machine off. Hands away until it stands still.'] },
     },
+    further: 'deeper',
     clear_tick: 'The tool is clear of the edge',
     measure_far: 'Far from what is expected: wrong unit, or the wrong drum? Measure once more.',
     band_unknown: 'No strap is on record. Use the one that fits round the drum.',
