@@ -173,7 +173,7 @@ describe('what is missing for a stack', () => {
   });
   it('is asked of each construction by its own fields, each with its own letter', () => {
     for (const construction of ['hubless', 'integral_hub'] as const) {
-      const fields = seatFields(construction);
+      const fields = seatFields({ construction });
       expect(new Set(fields.map((field) => field.letter)).size).toBe(fields.length);
       expect(fields.filter((field) => field.needed).length).toBe(construction === 'hubless' ? 4 : 3);
     }
