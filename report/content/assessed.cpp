@@ -15,9 +15,9 @@ std::optional<double> range_um(const std::optional<CircleFit>& fit) {
 AssessedStage stage_of(const shop::JobFile& file, const shop::Part& part, shop::Stage stage,
                        const shop::MapAssessment* map) {
   AssessedStage assessed{.spots = gather_spots(file, part, stage)};
-  if (shop::is_drum(part.kind)) assessed.drum = drum_figures_of(assessed.spots);
   if (map == nullptr) return assessed;
   assessed.thickness = map->thickness;
+  assessed.drum = map->diameter;
   assessed.runout_outboard_um = range_um(map->runout_outboard);
   assessed.runout_inboard_um = range_um(map->runout_inboard);
   return assessed;
@@ -37,9 +37,13 @@ std::vector<AssessedRotor> assessed_rotors(const RecordInput& input) {
     rotor.after = stage_of(input.file, part, shop::Stage::after, found == nullptr ? nullptr : &found->after);
     if (found != nullptr) {
       rotor.check = found->check;
+      rotor.drum_check = found->drum_check;
       const auto place = static_cast<std::size_t>(known - assessment.parts.begin());
       if (assessment.verdict && place < assessment.verdict->parts.size()) {
         rotor.verdict = assessment.verdict->parts[place];
+      }
+      if (assessment.drums && place < assessment.drums->parts.size()) {
+        rotor.drum_verdict = assessment.drums->parts[place];
       }
     }
     for (const shop::Cut& cut : input.file.cuts) {
@@ -52,6 +56,16 @@ std::vector<AssessedRotor> assessed_rotors(const RecordInput& input) {
   return rotors;
 }
 
-AssessedJob assessed_job(const RecordInput& input) { return {input.assessment.verdict, input.assessment.missing}; }
+AssessedJob assessed_job(const RecordInput& input) {
+  AssessedJob job{input.assessment.verdict, input.assessment.missing};
+  if (const auto& drums = input.assessment.drums) {
+    job.verdict = Verdict{.action = drums->action,
+                          .p = drums->p,
+                          .reasons = drums->reasons,
+                          .next_measurement = drums->next_measurement,
+                          .parts = {}};
+  }
+  return job;
+}
 
 }  // namespace brakewright::report

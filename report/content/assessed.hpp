@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "core/drum/cut_check.hpp"
 #include "core/runout/runout.hpp"
 #include "core/thickness/thickness.hpp"
 #include "core/verdict/after_cut.hpp"
@@ -16,7 +17,7 @@ namespace brakewright::report {
 struct AssessedStage {
   Spots spots;
   std::optional<Thickness> thickness = {};
-  std::optional<DrumFigures> drum = {};  ///< of a drum, in the place of thickness
+  std::optional<drum::Figures> drum = {};  ///< of a drum, in the place of thickness
   std::optional<double> runout_outboard_um = {};
   std::optional<double> runout_inboard_um = {};
 };
@@ -27,6 +28,8 @@ struct AssessedRotor {
   AssessedStage after = {};
   std::optional<AfterCut> check = {};
   std::optional<PartVerdict> verdict = {};
+  std::optional<drum::CutCheck> drum_check = {};  ///< these of a drum, in the place of both
+  std::optional<drum::DrumVerdict> drum_verdict = {};
   std::vector<shop::Cut> cuts = {};  ///< of this part
 };
 

@@ -155,7 +155,7 @@ Cells mean_diameter(const AssessedStage& stage, Unit unit) {
 Cells out_of_round(const AssessedStage& stage, Unit unit) {
   if (!stage.drum) return {};
   std::string depths;
-  for (const DepthOfDrum& depth : stage.drum->depths) {
+  for (const drum::DepthFigures& depth : stage.drum->depths) {
     depths += (depths.empty() ? "" : " | ") + thickness_figure(depth.out_of_round_mm, unit);
   }
   return {thickness_figure(stage.drum->out_of_round_mm, unit), stage.drum->depths.size() > 1 ? depths : ""};
@@ -164,11 +164,11 @@ Cells out_of_round(const AssessedStage& stage, Unit unit) {
 /// A drum that is wider at its open edge is bell-mouthed.
 Cells open_less_closed(const AssessedStage& stage, Unit unit) {
   if (!stage.drum || stage.drum->depths.size() < 2) return {};
-  const double taper_mm = stage.drum->taper_mm;
-  const std::string sign = taper_mm < 0 ? "−" : "+";
-  std::string note = taper_mm > 0 ? "open edge wider" : taper_mm < 0 ? "closed edge wider" : "";
+  const double wider_mm = -stage.drum->taper_mm;
+  const std::string sign = wider_mm < 0 ? "−" : "+";
+  std::string note = wider_mm > 0 ? "open edge wider" : wider_mm < 0 ? "closed edge wider" : "";
   if (stage.drum->barrel_mm > 0) note = "barrel " + thickness_figure(stage.drum->barrel_mm, unit);
-  return {sign + thickness_figure(std::abs(taper_mm), unit), note};
+  return {sign + thickness_figure(std::abs(wider_mm), unit), note};
 }
 
 }  // namespace
@@ -176,22 +176,22 @@ Cells open_less_closed(const AssessedStage& stage, Unit unit) {
 std::vector<FigureContent> drum_figures_of(const AssessedRotor& drum, Unit unit) {
   const shop::Limits& limits = drum.part->limits;
   using Stage = const AssessedStage&;
-  const auto of = [](std::optional<double> DrumFigures::*p) {
+  const auto of = [](std::optional<double> drum::Figures::*p) {
     return [p](Stage s) { return s.drum ? probability((*s.drum).*p) : Cells{}; };
   };
   std::vector<FigureContent> rows;
   rows.push_back(row(
       "widest", limit_text("up to", limits.machine_to, unit), drum, [&](Stage s) { return widest(s, unit); }, true));
   rows.push_back(
-      row("under discard", limit_text("discard", limits.discard, unit), drum, of(&DrumFigures::p_under_discard)));
+      row("under discard", limit_text("discard", limits.discard, unit), drum, of(&drum::Figures::p_under_discard)));
   rows.push_back(row("mean", "", drum, [&](Stage s) { return mean_diameter(s, unit); }));
   rows.push_back(row(
       "out-of-round", limit_text("limit", limits.out_of_round, unit), drum,
       [&](Stage s) { return out_of_round(s, unit); }, true));
-  rows.push_back(row("within limit", "probability", drum, of(&DrumFigures::p_out_of_round_within)));
+  rows.push_back(row("within limit", "probability", drum, of(&drum::Figures::p_out_of_round_within)));
   rows.push_back(row("bell-mouth", limit_text("taper limit", limits.taper, unit), drum,
                      [&](Stage s) { return open_less_closed(s, unit); }));
-  rows.push_back(row("within limit", "probability", drum, of(&DrumFigures::p_taper_within)));
+  rows.push_back(row("within limit", "probability", drum, of(&drum::Figures::p_taper_within)));
   rows.push_back(row("scoring", small_limit(limits.scoring, unit), drum, [&](Stage s) { return scoring(s, unit); }));
   rows.push_back(row("finish Ra", ra_limit(limits, unit), drum, [&](Stage s) { return finish(s, unit); }));
   return rows;

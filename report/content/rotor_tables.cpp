@@ -132,53 +132,50 @@ Table readings_of(const AssessedRotor& rotor, Unit unit) {
 
 namespace {
 
+std::string notes_of(const std::vector<shop::Cut>& cuts) {
+  std::string text;
+  for (const shop::Cut& cut : cuts) {
+    if (!cut.note.empty()) text += " " + cut.note;
+  }
+  return text;
+}
+
 /// One tool goes on the radius; the diameter changes by the double of it.
 Table drum_cut_of(const AssessedRotor& drum, Table table, Unit unit) {
   table.columns[0].head = "";
   table.columns[0].whole = true;
-  if (drum.cuts.empty()) return table;
+  const auto& verdict = drum.drum_verdict;
+  const bool planned = verdict && verdict->action == Action::cut;
+  if (!planned && drum.cuts.empty()) return table;
   std::int64_t marks = 0;
   double um = 0;
   for (const shop::Cut& cut : drum.cuts) {
     marks += cut.outboard_marks;
     um += static_cast<double>(cut.outboard_marks) * cut.dial_um_per_mark;
   }
-  table.rows.push_back({"radius", kNone, std::to_string(marks), travel(um, unit)});
-  table.rows.push_back({"diameter", kNone, "", travel(2 * um, unit)});
+  const bool cut = !drum.cuts.empty();
+  const std::string needed = verdict ? std::to_string(verdict->marks) : kNone;
+  table.rows.push_back({"radius", needed, cut ? std::to_string(marks) : kNone, cut ? travel(um, unit) : kNone});
+  table.rows.push_back({"diameter", "", "", cut ? travel(2 * um, unit) : kNone});
   return table;
 }
 
 std::string drum_cut_note_of(const AssessedRotor& drum, Unit unit) {
-  if (drum.cuts.empty()) return "No cut is on record.";
+  const std::string unit_name(name_of(unit));
+  if (drum.cuts.empty()) {
+    if (!drum.drum_verdict || drum.drum_verdict->action != Action::cut) return "No cut is on record.";
+    return "Not cut yet. The least cut in whole marks leaves " + thickness_figure(drum.drum_verdict->final_mm, unit) +
+           " " + unit_name + ".";
+  }
   std::string text = "Not measured after the cut yet.";
-  if (drum.before.drum && drum.after.drum) {
-    const double grown_um = (drum.after.drum->mean_mm - drum.before.drum->mean_mm) * 1000;
-    text = "The mean diameter grew by " + travel(grown_um, unit) + " " + std::string(name_of(unit)) +
-           "; the dial counts from first touch, on the radius.";
+  if (const auto& check = drum.drum_check) {
+    text = "The diameter grew by " + travel(check->taken_mean_um, unit) + " " + unit_name + " in the mean (" +
+           travel(check->taken_min_um, unit) + " to " + travel(check->taken_max_um, unit) + ")";
+    if (check->planned_um) text += "; the dial stands for " + travel(*check->planned_um, unit) + " from first touch";
+    text += ".";
+    if (check->agrees_with_plan) text += *check->agrees_with_plan ? " That agrees." : " That does not agree.";
   }
-  for (const shop::Cut& cut : drum.cuts) {
-    if (!cut.note.empty()) text += " " + cut.note;
-  }
-  return text;
-}
-
-/// What was read after the cut against the limits, as read.
-CheckContent drum_check_of(const AssessedRotor& drum, Unit unit) {
-  if (drum.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
-  if (!drum.after.drum) return {"not checked", {{"Measure again after the cut, at the same places.", ""}}};
-  CheckContent content{"as read"};
-  const auto line = [&](const char* what, double mm, const char* name, const std::optional<shop::Limit>& limit) {
-    if (!limit) return;
-    content.lines.push_back({std::string(what) + " " + thickness_figure(mm, unit) + ", " + name + " " +
-                                 thickness_figure(limit->value.value.mm(), unit) + " " + std::string(name_of(unit)),
-                             source_of(*limit)});
-  };
-  const shop::Limits& limits = drum.part->limits;
-  line("widest", drum.after.drum->max_mm, "machine-to", limits.machine_to);
-  line("widest", drum.after.drum->max_mm, "discard", limits.discard);
-  line("out-of-round", drum.after.drum->out_of_round_mm, "limit", limits.out_of_round);
-  line("taper", std::abs(drum.after.drum->taper_mm), "limit", limits.taper);
-  return content;
+  return text + notes_of(drum.cuts);
 }
 
 }  // namespace
@@ -231,44 +228,48 @@ std::string cut_note_of(const AssessedRotor& rotor, Unit unit) {
   } else {
     text = "Not measured after the cut yet.";
   }
-  for (const shop::Cut& cut : rotor.cuts) {
-    if (!cut.note.empty()) text += " " + cut.note;
-  }
-  return text;
+  return text + notes_of(rotor.cuts);
 }
 
 namespace {
 
 /// The check in its own two figures; the core's sentence where it is a check that has no such form.
-std::string check_text(const AfterCheck& check, Unit unit) {
+/// @param farthest  what a part's most worn spot is called: "lowest", "widest"
+std::string check_text(const AfterCheck& check, const std::string& farthest, Unit unit) {
   const std::string length(name_of(unit));
   const auto lengths = [&](const std::string& what, const std::string& limit) {
     return what + " " + thickness_figure(check.value, unit) + ", " + limit + " " + thickness_figure(check.limit, unit) +
            " " + length;
   };
-  if (check.code == "machine_to") return lengths("lowest", "machine-to");
-  if (check.code == "discard") return lengths("lowest", "discard");
-  if (check.code == "variation") return lengths("variation", "limit");
+  if (check.code == "machine_to") return lengths(farthest, "machine-to");
+  if (check.code == "discard") return lengths(farthest, "discard");
+  if (check.code == "variation" || check.code == "taper") return lengths(check.code, "limit");
+  if (check.code == "out_of_round") return lengths("out-of-round", "limit");
   return typeset(check.text);
+}
+
+/// @param check  AfterCut, or that of a drum
+template <class Check>
+CheckContent check_content(const Check& check, const std::string& farthest, Unit unit) {
+  CheckContent content{std::string(name_of(check.outcome))};
+  for (const AfterCheck& one : check.checks) {
+    std::string basis(name_of(one.outcome));
+    basis.append(", p ").append(probability_figure(one.p));
+    if (!one.source.empty()) basis.append(", ").append(one.source);
+    content.lines.push_back({check_text(one, farthest, unit), basis});
+  }
+  for (const Advice& advice : check.advice) content.lines.push_back({typeset(advice.text), ""});
+  return content;
 }
 
 }  // namespace
 
 CheckContent check_of(const AssessedRotor& rotor, Unit unit) {
-  if (shop::is_drum(rotor.part->kind)) return drum_check_of(rotor, unit);
-  if (!rotor.check) {
-    if (rotor.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
-    return {"not checked", {{"Measure again after the cut, at the same points.", ""}}};
-  }
-  CheckContent content{std::string(name_of(rotor.check->outcome))};
-  for (const AfterCheck& check : rotor.check->checks) {
-    std::string basis(name_of(check.outcome));
-    basis.append(", p ").append(probability_figure(check.p));
-    if (!check.source.empty()) basis.append(", ").append(check.source);
-    content.lines.push_back({check_text(check, unit), basis});
-  }
-  for (const Advice& advice : rotor.check->advice) content.lines.push_back({typeset(advice.text), ""});
-  return content;
+  if (rotor.drum_check) return check_content(*rotor.drum_check, "widest", unit);
+  if (rotor.check) return check_content(*rotor.check, "lowest", unit);
+  if (rotor.cuts.empty()) return {"", {{"Not cut: there is nothing to check.", ""}}};
+  const char* places = shop::is_drum(rotor.part->kind) ? "places" : "points";
+  return {"not checked", {{std::string("Measure again after the cut, at the same ") + places + ".", ""}}};
 }
 
 }  // namespace brakewright::report

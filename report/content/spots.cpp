@@ -111,44 +111,4 @@ const std::vector<Spot>& sizes_of(const Spots& spots, const shop::Part& part) {
   return shop::is_drum(part.kind) ? spots.diameter : spots.thickness;
 }
 
-std::optional<DrumFigures> drum_figures_of(const Spots& spots) {
-  constexpr std::size_t kFewest = 3;
-  DrumFigures figures;
-  std::vector<Length> depths = spots.plan == nullptr ? std::vector<Length>() : spots.plan->circles_from_edge;
-  std::sort(depths.begin(), depths.end());
-  double sum_mm = 0;
-  std::size_t count = 0;
-  for (int circle = 0; circle < spots.circles; ++circle) {
-    std::vector<const Spot*> here;
-    for (const Spot& spot : spots.diameter) {
-      if (spot.circle == circle) here.push_back(&spot);
-    }
-    if (here.size() < kFewest) continue;
-    const auto less = [](const Spot* a, const Spot* b) { return a->mean_mm < b->mean_mm; };
-    const auto [least, largest] = std::minmax_element(here.begin(), here.end(), less);
-    DepthOfDrum depth{.out_of_round_mm = (*largest)->mean_mm - (*least)->mean_mm};
-    if (static_cast<std::size_t>(circle) < depths.size())
-      depth.depth_mm = depths[static_cast<std::size_t>(circle)].mm();
-    for (const Spot* spot : here) depth.mean_mm += spot->mean_mm / static_cast<double>(here.size());
-    sum_mm += depth.mean_mm * static_cast<double>(here.size());
-    count += here.size();
-    if (figures.depths.empty() || (*largest)->mean_mm > figures.max_mm) {
-      figures.max_mm = (*largest)->mean_mm;
-      figures.max_angle_deg = (*largest)->angle_deg;
-      figures.max_depth_mm = depth.depth_mm;
-    }
-    figures.out_of_round_mm = std::max(figures.out_of_round_mm, depth.out_of_round_mm);
-    figures.depths.push_back(depth);
-  }
-  if (figures.depths.empty()) return std::nullopt;
-  figures.mean_mm = sum_mm / static_cast<double>(count);
-  const double open_mm = figures.depths.front().mean_mm;
-  const double closed_mm = figures.depths.back().mean_mm;
-  figures.taper_mm = open_mm - closed_mm;
-  for (std::size_t k = 1; k + 1 < figures.depths.size(); ++k) {
-    figures.barrel_mm = std::max(figures.barrel_mm, figures.depths[k].mean_mm - std::max(open_mm, closed_mm));
-  }
-  return figures;
-}
-
 }  // namespace brakewright::report

@@ -69,10 +69,25 @@ TEST(DrumRecord, PointsOfADiameterLieOnHalfATurn) {
 
 TEST(DrumRecord, TellsTheCutOnTheRadiusAndOnTheDiameter) {
   const RotorContent drum = left_of(drum_job(true));
-  // Ten marks of 25.4 um.
+  // Radii from 101.67 to 101.76, scoring of 0.11 and a margin of 0.01 make 0.21 mm: nine marks of 25.4 um; ten were
+  // cut.
   ASSERT_EQ(drum.cut_table.rows.size(), 2U);
-  EXPECT_EQ(drum.cut_table.rows[0], (std::vector<std::string>{"radius", "–", "10", "0.254"}));
+  EXPECT_EQ(drum.cut_table.rows[0], (std::vector<std::string>{"radius", "9", "10", "0.254"}));
   EXPECT_EQ(drum.cut_table.rows[1].back(), "0.508");
+  // From a mean of 203.43 to 203.85.
+  EXPECT_TRUE(has(drum.cut_note, "The diameter grew by 0.420 mm in the mean")) << drum.cut_note;
+}
+
+TEST(DrumRecord, HasTheVerdictWithItsReasonsAndTheCheckAfterTheCut) {
+  const Content measured = content_of(drum_job(false).input());
+  EXPECT_EQ(measured.verdict.word, "Cut");
+  ASSERT_FALSE(measured.verdict.reasons.empty());
+  EXPECT_TRUE(has(measured.rotors.at(0).cut_note, "Not cut yet. The least cut in whole marks leaves 203."))
+      << measured.rotors.at(0).cut_note;
+  const CheckContent check = left_of(drum_job(true)).check;
+  EXPECT_EQ(check.word, "pass");
+  EXPECT_EQ(check.lines.at(0).text, "widest 203.855, machine-to 204.000 mm");
+  EXPECT_TRUE(has(check.lines.at(0).basis, "pass, p "));
 }
 
 TEST(DrumRecord, HasTheLimitsOfADrumAndNoneOfADisc) {
