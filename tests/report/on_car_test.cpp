@@ -142,7 +142,7 @@ TEST(OnCar, IsOnThePaperOfBothSizesWithTheDriversCardAndNothingMeets) {
     const std::string text = text_of_pdf(pdf);
     for (const char* words :
          {"sheet 3 of 3", "on the car", "Left rotor: on the car", "Right rotor: on the car", "rotor turned by 3 studs",
-          "Wheel nuts: 120", "Back on the car: flange clean", "For the driver: the first kilometres",
+          "Wheel nuts: 120", "Back on the car: flange of the hub", "For the driver: the first kilometres",
           "blue estate, 2016, front brakes, job 41", "torque wrench: 120 N·m", "Common practice, no source."}) {
       EXPECT_TRUE(has(text, words)) << words;
     }

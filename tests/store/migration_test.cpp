@@ -66,7 +66,24 @@ JobFile as_it_was(JobFile file) {
   file.cut_plans.clear();
   file.passes.clear();
   file.bench_steps.clear();
-  for (Part& part : file.parts) part.seat = {};
+  file.refits.clear();
+  file.job.tyre.reset();
+  file.job.vehicle_mass_kg.reset();
+  file.job.felt_in.reset();
+  file.job.felt_speed_km_per_h.reset();
+  file.job.felt_frequency_hz.reset();
+  file.job.beside_job_id.reset();
+  for (Part& part : file.parts) {
+    part.seat = {};
+    part.studs.reset();
+    part.hub_reading_diameter.reset();
+    part.kind.reset();
+    part.limits.out_of_round.reset();
+    part.limits.taper.reset();
+    part.band_width.reset();
+    part.lining_radius.reset();
+    part.lining_arc_deg.reset();
+  }
   for (Cut& cut : file.cuts) cut.dial_inboard_um_per_mark.reset();
   return file;
 }
