@@ -86,7 +86,7 @@ describe('the demo shop', () => {
     expect(shop.lathes.length).toBeGreaterThanOrEqual(3);
     const count = (state: string) => shop.jobs.filter((known: Json) => known.job.state === state).length;
     expect(count('sealed')).toBeGreaterThanOrEqual(38);
-    expect(count('open')).toBe(12);
+    expect(count('open')).toBe(16);
   });
 
   test('is not put into a shop that has anything in it', () => {
@@ -96,7 +96,7 @@ describe('the demo shop', () => {
   });
 
   test('is listed, searched and shown', () => {
-    expect(done(['job', 'list', '--shop', demo, '--state', 'open']).trim().split('\n')).toHaveLength(12);
+    expect(done(['job', 'list', '--shop', demo, '--state', 'open']).trim().split('\n')).toHaveLength(16);
     const all: Json[] = JSON.parse(done(['job', 'list', '--shop', demo, '--json', '--limit', '500']));
     const sealed = all.find(({ state }) => state === 'sealed');
     expect(done(['job', 'list', '--shop', demo, '--words', sealed.vehicle])).toContain(String(sealed.number));

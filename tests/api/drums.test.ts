@@ -147,12 +147,13 @@ describe('drums', () => {
     });
     expect(decided.computed).toMatchObject({ action: 'cut' });
 
-    // The right drum comes to 284.1 + 5 marks on the radius, 284.354 mm; the left one, from 283.9 mm, to 9 marks.
+    // The right drum comes to 284.1 + 5 marks on the radius, 284.354 mm; the left one, from 283.9 mm, takes 9 marks to
+    // that size, and is left at 284.3572 mm, to which the right one has its whole marks counted then.
     for (const [place, marks] of [9, 5].entries()) {
       const at = `/jobs/${file.job.id}/parts/${file.parts[place].id}`;
       const plan = await shop.want('GET', `${at}/plan`);
       expect(plan).toMatchObject({ missing: [], refusal: null, start_min_mm: null, needed_inboard_um: 0 });
-      expect(plan.pair_mm).toBeCloseTo(284.354, 9);
+      expect(plan.pair_mm).toBeCloseTo(place === 0 ? 284.354 : 284.3572, 9);
       const total = plan.passes.reduce((sum: number, pass: Json) => sum + pass.outboard_marks, 0);
       expect(total).toBe(marks);
       for (const pass of plan.passes) {

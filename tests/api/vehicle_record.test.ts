@@ -48,7 +48,7 @@ describe('the record of a vehicle', () => {
 
   test('of a job that is alone is its record', async () => {
     const job = await openJob(shop, scene, ['left']);
-    const text = textOf(await shop.want('GET', `/jobs/${job.job.number}/record.pdf?vehicle=1`));
+    const text = textOf(await shop.want('GET', `/jobs/${job.job.number}/record.pdf?vehicle=true`));
     expect(text.match(/sheet 1 of 1/g)).toHaveLength(1);
   });
 });

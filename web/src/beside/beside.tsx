@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks';
-import { call } from '../api/client';
+import { address, call } from '../api/client';
 import { newId } from '../api/ids';
-import type { JobFile, JobLine } from '../api/schema';
+import type { JobFile, JobLine, Settings } from '../api/schema';
 import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { go } from '../route/router';
@@ -14,8 +14,8 @@ import { besideJob, kindOf, type Opening, openingsOf, othersOf } from './vehicle
 
 const MOST = 20;
 
-/** The other jobs of this vehicle as links, and buttons that open what is not there yet. */
-export function SameVehicle({ file, open }: { file: JobFile; open: boolean }) {
+/** The other jobs of this vehicle as links, their records in one where a paper is given, and buttons that open more. */
+export function SameVehicle({ file, open, paper }: { file: JobFile; open: boolean; paper?: Settings['paper'] }) {
   const { beside } = words;
   const { id } = file.job;
   const { answer } = useAnswer(
@@ -23,7 +23,7 @@ export function SameVehicle({ file, open }: { file: JobFile; open: boolean }) {
     [id, lastChange.value?.seq],
   );
   const others = othersOf(answer?.lines ?? [], file.job);
-  if (!answer) return null;
+  if (!answer || (others.length === 0 && !open)) return null;
   return (
     <section class="same-vehicle" aria-label={beside.title}>
       <h2>{beside.title}</h2>
@@ -34,6 +34,16 @@ export function SameVehicle({ file, open }: { file: JobFile; open: boolean }) {
           </li>
         ))}
       </ul>
+      {others.length > 0 && paper ? (
+        <a
+          class="button"
+          href={address(`/jobs/${id}/record.pdf`, { paper, vehicle: true })}
+          target="_blank"
+          rel="noreferrer"
+        >
+          {beside.print}
+        </a>
+      ) : null}
       {open ? <Openings file={file} openings={openingsOf(file, others)} /> : null}
     </section>
   );

@@ -75,7 +75,7 @@ export function Record() {
               {record.export_csv}
             </a>
           </section>
-          <SameVehicle file={file} open={!sealed.value} />
+          <SameVehicle file={file} open={!sealed.value} paper={paper} />
           {sealed.value ? <Amendments file={file} /> : <ImportReadings file={file} />}
         </div>
       </div>
@@ -99,7 +99,11 @@ function Sealed({ file }: { file: JobFile }) {
   );
 }
 
-const SHEETS = [1, 2] as const;
+/** The third is of what was read and done on the car. */
+const sheetsOf = (file: JobFile) =>
+  file.refits.length > 0 || file.readings.some(({ stage }) => stage === 'on_car' || stage === 'refit')
+    ? [1, 2, 3]
+    : [1, 2];
 
 function Sheets({ file, paper }: { file: JobFile; paper: Paper }) {
   const { record } = words;
@@ -111,15 +115,17 @@ function Sheets({ file, paper }: { file: JobFile; paper: Paper }) {
   };
   return (
     <div class="sheets">
-      {SHEETS.filter((sheet) => !missing.includes(sheet)).map((sheet) => (
-        <img
-          key={`${paper}${sheet}/${file.seq ?? 0}/${attempt}`}
-          class={`sheet sheet-${paper}`}
-          src={address(`/jobs/${file.job.id}/record.svg`, { paper, sheet })}
-          alt={record.sheet_of(sheet, file.job.vehicle)}
-          onError={() => setMissing((known) => [...known, sheet])}
-        />
-      ))}
+      {sheetsOf(file)
+        .filter((sheet) => !missing.includes(sheet))
+        .map((sheet) => (
+          <img
+            key={`${paper}${sheet}/${file.seq ?? 0}/${attempt}`}
+            class={`sheet sheet-${paper}`}
+            src={address(`/jobs/${file.job.id}/record.svg`, { paper, sheet })}
+            alt={record.sheet_of(sheet, file.job.vehicle)}
+            onError={() => setMissing((known) => [...known, sheet])}
+          />
+        ))}
       {missing.includes(1) ? (
         <p class="trouble" role="alert">
           {record.no_sheet}{' '}

@@ -13,5 +13,6 @@ export const beside = {
   },
   job: (number: number, axle: string, kind: string) => `Job ${number}: ${axle}, ${kind}`,
   sealed: 'sealed',
+  print: 'Print the whole vehicle',
   board: 'Same vehicle:',
 } as const;
