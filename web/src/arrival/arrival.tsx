@@ -12,8 +12,9 @@ import { useWide } from '../controls/wide';
 import { go } from '../route/router';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { dropDraft, keepDraft, readDraft } from '../state/drafts';
-import { jobFile, refreshJob, sealed } from '../state/job';
+import { jobFile, parts, refreshJob, sealed } from '../state/job';
 import { person, shop } from '../state/shop';
 import { words } from '../words';
 import './arrival.css';
@@ -184,7 +185,7 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
           <button type="button" onClick={() => setAt(at - 1)}>
             {words.arrival.back}
           </button>
-        ) : opened ? (
+        ) : opened && !isDrum(parts.value[0]) ? (
           <a class="button" href={stepAddress(jobFile.value?.job.number, 'car')}>
             {words.car.to_car}
           </a>

@@ -9,9 +9,10 @@ import { tick } from '../guide/record';
 import { ask } from '../route/router';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { sealed } from '../state/job';
 import { words } from '../words';
-import { hasFace, stateOf } from './bench';
+import { stateOf } from './bench';
 import type { Choosing } from './choice';
 import { DriverCard } from './driver_card';
 import { CheckedAgainst, fittedRunout, runoutLimit } from './fitted_check';
@@ -33,7 +34,7 @@ interface Props {
 }
 
 const TWICE_MS = 350;
-const allSteps = (part: Part): readonly RefitWord[] => [...wheelSteps(!hasFace(part)), ...CAR];
+const allSteps = (part: Part): readonly RefitWord[] => [...wheelSteps(isDrum(part)), ...CAR];
 
 /** One step at a time until the rotor is back, read, and the driver knows. */
 export function RefitStep(props: Props) {

@@ -27,7 +27,7 @@ export function Missing({ fields, picture, file, part, open }: Props) {
   const apart = [...new Map(ways.map((way) => [way.to, way])).values()];
   return (
     <section class="road-missing" aria-label={road.missing_for[picture]}>
-      <h3>{road.missing_for[picture]}</h3>
+      <h2>{road.missing_for[picture]}</h2>
       <ul>
         {fields
           .filter((field) => field !== here)
