@@ -89,8 +89,8 @@ Reason taper(const PartVerdict& numbers, const LengthLimit& limit, Standing stan
 Reason after_cut(const PartVerdict& numbers, Standing standing) {
   const Cleanup& cut = numbers.cleanup;
   const double left = final_diameter(numbers), limit = diameter(numbers, numbers.machine_to->value_mm);
-  const std::string text = "The least cut, " + std::to_string(cut.outboard_marks) + " marks or " +
-                           um_text(cut.outboard_cut_um) + " um on the radius, leaves " + mm_text(left) +
+  const std::string text = "The least cut of " + um_text(cut.outboard_cut_um) + " um on the radius takes " +
+                           std::to_string(cut.outboard_marks) + " marks and leaves " + mm_text(left) +
                            " mm: " + mm_text(std::abs(limit - left)) + " mm " + (left <= limit ? "under" : "over") +
                            " the machine-to diameter, " + mm_text(limit) + " mm" +
                            bracketed(*numbers.p_final_over_machine_to) + ".";

@@ -1,4 +1,4 @@
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { BenchStage, Part } from '../api/schema';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -113,8 +113,14 @@ interface TabsProps {
 /** How much of a tab is read: "5/8", or a tick. */
 export function Tabs({ tabs, label = (one) => words.measure.tab[one.name], onChoose }: TabsProps) {
   const current = plan.value;
-  if (!current) return null;
   const key = (one: Tab) => `${one.name}${one.turned ?? ''}`;
+  const list = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const here = list.current?.querySelector<HTMLElement>('[aria-checked="true"]');
+    if (list.current && here)
+      list.current.scrollLeft = here.offsetLeft + here.offsetWidth / 2 - list.current.clientWidth / 2;
+  }, [key(tab.value)]);
+  if (!current) return null;
   const options = tabs.map((one) => {
     const wanted = slotsOf(one, current, isDrum(part.value) && !isOnCar(current.stage));
     const read = wanted.filter((slot) => isRead(shown.value, slot)).length;
@@ -122,7 +128,7 @@ export function Tabs({ tabs, label = (one) => words.measure.tab[one.name], onCho
     return { value: key(one), label: label(one), note };
   });
   return (
-    <div class="tabs">
+    <div class="tabs" ref={list}>
       <Choice
         label={words.measure.tabs}
         value={key(tab.value)}

@@ -99,11 +99,14 @@ function Sealed({ file }: { file: JobFile }) {
   );
 }
 
-/** The third is of what was read and done on the car. */
-const sheetsOf = (file: JobFile) =>
-  file.refits.length > 0 || file.readings.some(({ stage }) => stage === 'on_car' || stage === 'refit')
-    ? [1, 2, 3]
-    : [1, 2];
+/** Readings, limits; then what was done at the lathe, and what was read and done on the car. */
+function sheetsOf({ mounts, cut_plans, passes, bench_steps, readings, refits }: JobFile): number[] {
+  const at_lathe = [mounts, cut_plans, passes].some((list) => list.length > 0);
+  const ticked_there = bench_steps.some(({ phase }) => phase !== 'refit');
+  const on_car = refits.length > 0 || readings.some(({ stage }) => stage === 'on_car' || stage === 'refit');
+  const more = Number(at_lathe || ticked_there) + Number(on_car);
+  return [1, 2, 3, 4].slice(0, 2 + more);
+}
 
 function Sheets({ file, paper }: { file: JobFile; paper: Paper }) {
   const { record } = words;
