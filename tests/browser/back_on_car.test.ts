@@ -159,11 +159,35 @@ async function cutAtTheBench(job: string, part: string): Promise<void> {
   });
 }
 
-describe('a rotor that shakes', () => {
+/** The drums of the rear axle, a job beside that of the discs in front. */
+async function openTheDrums(page: Page, number: number): Promise<Json> {
+  await page.goto(`${shop.address}/jobs/${number}/arrival`);
+  await click(page, 'Open the rear axle: drums');
+  await page.waitForURL((url) => !url.pathname.includes(`/${number}/`));
+  return shop.want('GET', `/jobs/${page.url().match(/jobs\/([0-9]+)/)?.[1]}`);
+}
+
+/** Both jobs of the vehicle are in the record that its page offers. */
+async function printTheVehicle(page: Page, number: number, drums: Json): Promise<void> {
+  await page.goto(`${shop.address}/jobs/${number}/record`);
+  await page.getByRole('link', { name: `Job ${drums.job.number}: rear axle, drums` }).waitFor();
+  const link = page.getByRole('link', { name: 'Print the whole vehicle' });
+  const alone = page.getByRole('link', { name: 'Print, PDF' });
+  const sheets = async (of: typeof link) => {
+    const answer = await page.request.get(`${shop.address}${await of.getAttribute('href')}`);
+    expect(answer.headers()['content-type']).toBe('application/pdf');
+    return (await answer.body()).toString('latin1').match(/\/Type \/Page\b/g)?.length ?? 0;
+  };
+  expect(await sheets(link)).toBeGreaterThan(await sheets(alone));
+}
+
+describe('a car that shakes, with discs in front and drums behind', () => {
   it('is read on the car in two positions, cut, and put back in the position that is worked out', async () => {
     const { page, errors, close } = await tabletAt(browser, scene, { width: 820, height: 1180 });
     const { job, parts } = await openAtArrival(page);
     const part = parts[0];
+    const drums = await openTheDrums(page, job.number);
+    expect(drums.job.beside_job_id).toBe(job.id);
     await toTheCar(job.id, part);
     await readOnCar(page, job.number);
     const came = await shop.want('GET', `/jobs/${job.id}`);
@@ -206,6 +230,7 @@ describe('a rotor that shakes', () => {
     });
     expect(file.refits[0].foreseen_runout_um).toBeCloseTo(advice.refit.best.runout_um, 6);
     expect((await shop.want('GET', `/jobs/${job.id}/assessment`)).waits_for).toBe('seal');
+    await printTheVehicle(page, job.number, drums);
     expect(errors).toEqual([]);
     await close();
   });
