@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <array>
 #include <map>
+#include <span>
 
 #include "report/content/figures.hpp"
 #include "report/content/lathe_work.hpp"
@@ -62,10 +63,29 @@ constexpr auto kSteps = std::to_array<StepWords>({
     {"retorque_told", "driver told to have the nuts drawn up again"},
 });
 
+/// What is otherwise where a drum is turned by its one tool.
+constexpr auto kStepsOfADrum = std::to_array<StepWords>({
+    {"edges", "edge looked at"},
+    {"band_on", "damper strap on"},
+    {"heads_open", "tool clear"},
+    {"touch_outboard", "touched off"},
+    {"dial_outboard", "dial read", "dial at "},
+    {"inner_edge", "run to the closed end"},
+    {"marks", "depth set"},
+    {"lock", "tool locked"},
+    {"sand_outboard", "sanded inside", "sanded inside with "},
+});
+
+const StepWords* find_words(std::span<const StepWords> steps, const std::string& step) {
+  const auto known = std::find_if(steps.begin(), steps.end(), [&](const auto& one) { return one.step == step; });
+  return known == steps.end() ? nullptr : &*known;
+}
+
 /// A word that is not among them is said as it is kept.
-std::string words_of(const shop::BenchStep& step) {
-  const auto known = std::find_if(kSteps.begin(), kSteps.end(), [&](const auto& one) { return one.step == step.step; });
-  if (known == kSteps.end()) return spoken(step.step);
+std::string words_of(const shop::BenchStep& step, bool drum) {
+  const StepWords* known = drum ? find_words(kStepsOfADrum, step.step) : nullptr;
+  if (known == nullptr) known = find_words(kSteps, step.step);
+  if (known == nullptr) return spoken(step.step);
   if (!known->with.empty() && !step.detail.empty()) return std::string(known->with) + step.detail;
   return std::string(known->done);
 }
@@ -121,7 +141,7 @@ std::string trouble_of(const shop::BenchStep& step) {
   }
 }
 
-void take(Group& group, const shop::BenchStep& step, const RecordInput& input) {
+void take(Group& group, const shop::BenchStep& step, const RecordInput& input, bool drum) {
   const std::string who = person_name(input, step.by_person_id, false);
   if (group.people.empty()) group.first = step.taken_at;
   group.last = std::max(group.last, step.taken_at);
@@ -130,9 +150,9 @@ void take(Group& group, const shop::BenchStep& step, const RecordInput& input) {
       std::find_if(group.done.begin(), group.done.end(), [&](const auto& one) { return one.first == step.step; });
   if (step.event == shop::StepEvent::done) {
     if (known == group.done.end()) {
-      group.done.emplace_back(step.step, words_of(step));
+      group.done.emplace_back(step.step, words_of(step, drum));
     } else {
-      known->second = words_of(step);
+      known->second = words_of(step, drum);
     }
   }
   if (step.event == shop::StepEvent::undone && known != group.done.end()) group.done.erase(known);
@@ -217,7 +237,7 @@ Table steps_of(const RecordInput& input, const shop::Part& part, StepsWhere wher
       troubles.push_back(
           {step.taken_at, step.taken_at, trouble_of(step), person_name(input, step.by_person_id, false)});
     } else {
-      take(groups[{step.phase, step.pass}], step, input);
+      take(groups[{step.phase, step.pass}], step, input, shop::is_drum(part.kind));
     }
   }
   std::vector<Line> lines = lines_of(groups);

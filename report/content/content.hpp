@@ -77,7 +77,9 @@ struct LatheWorkContent {
   std::vector<ReasonContent> proof = {};
   std::vector<double> outboard_um = {};  ///< planned depth of each pass
   std::vector<double> inboard_um = {};
-  std::string layers_note = {};  ///< what they leave
+  std::string layers_note = {};                                      ///< what they leave
+  std::string first_surface = "outboard", last_surface = "inboard";  ///< at both ends of the layers
+  std::string passes_note = "dial marks per face";
   Table passes = {};
   std::string plan_note = {};
   Table steps = {};

@@ -93,6 +93,11 @@ std::string cut_time(const shop::Pass& pass) {
   return minutes(std::chrono::duration<double>(pass.ended_at - pass.began_at).count());
 }
 
+/// The size that a pass is to leave: thickness of a disc, diameter of a drum.
+double size_after_mm(const shop::ForeseenPass& pass) {
+  return pass.diameter_after_mm.value_or(pass.thickness_after_mm);
+}
+
 /// One pass: what was planned of it, what was done, or both.
 std::vector<std::string> pass_row(const RecordInput& input, std::size_t number, const shop::ForeseenPass* planned,
                                   const shop::Pass* cut) {
@@ -113,7 +118,7 @@ std::vector<std::string> pass_row(const RecordInput& input, std::size_t number, 
           planned == nullptr ? none : minutes(planned->time_s),
           cut == nullptr ? none : cut_time(*cut),
           planned == nullptr ? none : figure(planned->ra_um, 1),
-          planned == nullptr ? none : thickness_figure(planned->thickness_after_mm, input.settings.default_unit),
+          planned == nullptr ? none : thickness_figure(size_after_mm(*planned), input.settings.default_unit),
           outcome};
 }
 
@@ -199,11 +204,26 @@ void tell_dials(LatheWorkContent& content, const RecordInput& input, const shop:
 
 }  // namespace
 
+namespace {
+
+/// A drum is turned by one tool, on the radius.
+void keep_one_tool(LatheWorkContent& content) {
+  content.first_surface = "inside";
+  content.last_surface = "";
+  content.passes_note = "dial marks, on the radius; leaves: the diameter";
+  content.passes.columns[1].head = "marks";
+  content.passes.columns.erase(content.passes.columns.begin() + 2);
+  for (auto& row : content.passes.rows) row.erase(row.begin() + 2);
+}
+
+}  // namespace
+
 LatheWorkContent lathe_work_of(const RecordInput& input, const shop::Part& part) {
   LatheWorkContent content;
   tell_mount(content, input, part);
   tell_proof(content, input, part);
   tell_passes(content, input, part);
+  if (shop::is_drum(part.kind)) keep_one_tool(content);
   tell_dials(content, input, part);
   content.steps = steps_of(input, part);
   content.steps_note = steps_note_of(input, part);

@@ -161,6 +161,9 @@ Cells out_of_round(const AssessedStage& stage, Unit unit) {
   return {thickness_figure(stage.drum->out_of_round_mm, unit), stage.drum->depths.size() > 1 ? depths : ""};
 }
 
+/// A drum has one surface: nothing needs telling which.
+Cells inside(Cells cells) { return {cells.value}; }
+
 /// A drum that is wider at its open edge is bell-mouthed.
 Cells open_less_closed(const AssessedStage& stage, Unit unit) {
   if (!stage.drum || stage.drum->depths.size() < 2) return {};
@@ -192,8 +195,9 @@ std::vector<FigureContent> drum_figures_of(const AssessedRotor& drum, Unit unit)
   rows.push_back(row("bell-mouth", limit_text("taper limit", limits.taper, unit), drum,
                      [&](Stage s) { return open_less_closed(s, unit); }));
   rows.push_back(row("within limit", "probability", drum, of(&drum::Figures::p_taper_within)));
-  rows.push_back(row("scoring", small_limit(limits.scoring, unit), drum, [&](Stage s) { return scoring(s, unit); }));
-  rows.push_back(row("finish Ra", ra_limit(limits, unit), drum, [&](Stage s) { return finish(s, unit); }));
+  rows.push_back(
+      row("scoring", small_limit(limits.scoring, unit), drum, [&](Stage s) { return inside(scoring(s, unit)); }));
+  rows.push_back(row("finish Ra", ra_limit(limits, unit), drum, [&](Stage s) { return inside(finish(s, unit)); }));
   return rows;
 }
 

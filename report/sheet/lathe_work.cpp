@@ -55,8 +55,8 @@ void draw_layers(Canvas& canvas, Box box, const LatheWorkContent& work) {
   canvas.fill({ring.centre().x_mm - words / 2, top + height / 2 - 1.5, words, 3}, kPaper);
   canvas.text({ring.centre().x_mm - words / 2, top + height / 2 + 0.8}, words, work.layers_note,
               {.size_pt = 5.8, .align = Align::centre});
-  canvas.text({box.x_mm, box.y_mm + 1.8}, box.width_mm / 2, "outboard", kBasis);
-  canvas.text({box.centre().x_mm, box.y_mm + 1.8}, box.width_mm / 2, "inboard",
+  canvas.text({box.x_mm, box.y_mm + 1.8}, box.width_mm / 2, work.first_surface, kBasis);
+  canvas.text({box.centre().x_mm, box.y_mm + 1.8}, box.width_mm / 2, work.last_surface,
               {.size_pt = 5.2, .colour = kQuiet, .align = Align::right});
 }
 
@@ -77,7 +77,7 @@ void draw_mounting(Column& column, Canvas& canvas, const RotorContent& rotor) {
 
 /// Of what is left after the passes, the dials' sums and first finding are sure of their room, the steps of the rest.
 void draw_cutting(Column& column, Canvas& canvas, const LatheWorkContent& work) {
-  column.heading("Passes", "dial marks per face");
+  column.heading("Passes", work.passes_note);
   if (!work.outboard_um.empty()) {
     const Box room = column.left();
     draw_layers(canvas, {room.x_mm, room.y_mm, room.width_mm, kLayersMm}, work);

@@ -1,6 +1,7 @@
 #include <gtest/gtest.h>
 
 #include "report/content/build.hpp"
+#include "report/content/lathe_work.hpp"
 #include "report/record.hpp"
 #include "tests/report/drum_sample.hpp"
 #include "tests/report/written_file.hpp"
@@ -88,6 +89,35 @@ TEST(DrumRecord, HasTheVerdictWithItsReasonsAndTheCheckAfterTheCut) {
   EXPECT_EQ(check.word, "pass");
   EXPECT_EQ(check.lines.at(0).text, "widest 203.855, machine-to 204.000 mm");
   EXPECT_TRUE(has(check.lines.at(0).basis, "pass, p "));
+}
+
+TEST(DrumRecord, TellsAtTheLatheOfOneToolAndOfDiameters) {
+  WholeJob job = drum_job(true);
+  const shop::Part& part = job.file.parts.front();
+  shop::CutPlan plan{.id = id_of(11, 1), .job_id = job.file.job.id, .part_id = part.id};
+  plan.passes = {{.outboard_marks = 8, .rpm = 100, .feed_mm_per_rev = 0.2, .diameter_after_mm = 203.796}};
+  plan.final_mm = 203.796;
+  job.file.cut_plans.push_back(plan);
+  for (const char* step : {"edges", "band_on", "touch_outboard", "inner_edge", "lock"}) {
+    job.file.bench_steps.push_back({.id = id_of(12, static_cast<int>(job.file.bench_steps.size())),
+                                    .job_id = job.file.job.id,
+                                    .part_id = part.id,
+                                    .step = step,
+                                    .pass = 1,
+                                    .by_person_id = id_of(2, 1),
+                                    .taken_at = at_minute(90)});
+  }
+  const LatheWorkContent work = lathe_work_of(job.input(), part);
+  ASSERT_EQ(work.passes.rows.size(), 1U);
+  EXPECT_EQ(work.passes.columns[1].head, "marks");
+  EXPECT_EQ(work.passes.rows[0][1], "8");
+  EXPECT_EQ(work.passes.rows[0][2], "100");
+  EXPECT_EQ(work.passes.rows[0][7], "203.796");
+  EXPECT_EQ(work.steps.rows.at(0).at(1),
+            "Pass 1: edge looked at, damper strap on, touched off, run to the closed end, tool locked.");
+  const std::string text = text_of_pdf(record_pdf(job.input(), Paper::a4));
+  EXPECT_TRUE(has(text, "on the radius; leaves: the diameter"));
+  EXPECT_FALSE(has(text, "outboard"));
 }
 
 TEST(DrumRecord, HasTheLimitsOfADrumAndNoneOfADisc) {
