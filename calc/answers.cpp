@@ -9,27 +9,27 @@ Json standing_or_null(const std::optional<Standing>& standing) {
   return standing ? Json(std::string(name_of(*standing))) : Json(nullptr);
 }
 
-Json to_json(const PointMean& point) {
+Json written(const PointMean& point) {
   return {{"angle_deg", point.angle_deg},
           {"radius_mm", point.radius_mm},
           {"mean_mm", point.mean_mm},
           {"count", point.count}};
 }
 
-Json to_json(const CircleOfThickness& circle) {
+Json written(const CircleOfThickness& circle) {
   return {{"radius_mm", circle.radius_mm},
           {"mean_mm", circle.mean_mm},
           {"min_mm", circle.min_mm},
           {"max_mm", circle.max_mm},
           {"variation_mm", circle.variation_mm},
-          {"harmonics", calc::to_json(circle.harmonics)},
+          {"harmonics", to_json(circle.harmonics)},
           {"blind_orders", circle.blind_orders}};
 }
 
 template <typename T>
 Json list_of(const std::vector<T>& items) {
   Json list = Json::array();
-  for (const T& item : items) list.push_back(to_json(item));
+  for (const T& item : items) list.push_back(written(item));
   return list;
 }
 

@@ -5,6 +5,7 @@
 #include "core/cleanup/cleanup.hpp"
 #include "core/dials/dial_check.hpp"
 #include "core/dials/lathe_study.hpp"
+#include "core/gauge_study/gauge_study.hpp"
 #include "core/heat/heat.hpp"
 #include "core/pulsation/pulsation.hpp"
 #include "core/runout/runout.hpp"
@@ -32,6 +33,8 @@ Json to_json(const AfterCut& after);
 
 Json to_json(const dials::DialCheck& check);
 Json to_json(const dials::LatheStudy& study);
+
+Json to_json(const gauge_study::Study& study);
 
 Json to_json(const heat::OneStop& stop);
 Json to_json(const heat::RepeatedStops& repeats);

@@ -18,7 +18,7 @@ void read_lathe(Reader lathe, cutting::PlanInput& in) {
   lathe.done();
 }
 
-Json to_json(const cutting::Pass& pass) {
+Json written(const cutting::Pass& pass) {
   return {{"outboard_marks", pass.outboard_marks},
           {"inboard_marks", pass.inboard_marks},
           {"rpm", pass.rpm},
@@ -85,7 +85,7 @@ Json run_cutplan(const Json& input) {
   reader.done();
   const auto plan = cutting::plan(in);
   Json passes = Json::array();
-  for (const auto& pass : plan.passes) passes.push_back(to_json(pass));
+  for (const auto& pass : plan.passes) passes.push_back(written(pass));
   return {{"passes", passes}, {"time_s", plan.time_s}, {"final_mm", plan.final_mm}};
 }
 

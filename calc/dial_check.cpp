@@ -30,7 +30,7 @@ dials::FaceCut read_face(Reader reader) {
   return face;
 }
 
-Json to_json(const dials::Balance& balance) {
+Json written(const dials::Balance& balance) {
   const auto& measured = balance.measured;
   return {{"dialled_um", balance.dialled_um},
           {"touch_loss_um", balance.touch_loss.um},
@@ -43,7 +43,7 @@ Json to_json(const dials::Balance& balance) {
           {"z", or_null(balance.z)}};
 }
 
-Json to_json(const dials::DialFinding& finding) {
+Json written(const dials::DialFinding& finding) {
   return {{"code", finding.code},
           {"p", finding.p},
           {"side", finding.side.empty() ? Json(nullptr) : Json(finding.side)},
@@ -58,13 +58,13 @@ Json to_json(const dials::DialFinding& finding) {
 
 Json to_json(const dials::DialCheck& check) {
   Json findings = Json::array(), priors = Json::array();
-  for (const auto& finding : check.findings) findings.push_back(to_json(finding));
+  for (const auto& finding : check.findings) findings.push_back(written(finding));
   for (const auto& prior : check.priors) {
     priors.push_back({{"code", prior.code}, {"p", prior.p}, {"meaning", prior.meaning}});
   }
-  return {{"sum", to_json(check.sum)},
-          {"outboard", to_json(check.outboard)},
-          {"inboard", to_json(check.inboard)},
+  return {{"sum", written(check.sum)},
+          {"outboard", written(check.outboard)},
+          {"inboard", written(check.inboard)},
           {"temperature_shift_um", check.temperature_shift_um},
           {"chi_squared", check.chi_squared},
           {"dof", check.dof},

@@ -31,7 +31,7 @@ dials::LatheJob read_job(Reader& reader) {
   return job;
 }
 
-Json to_json(const std::optional<dials::MarkValue>& mark) {
+Json written(const std::optional<dials::MarkValue>& mark) {
   if (!mark) return nullptr;
   return {{"um_per_mark", mark->um_per_mark},
           {"low95_um", mark->low95_um},
@@ -40,7 +40,7 @@ Json to_json(const std::optional<dials::MarkValue>& mark) {
           {"verdict", mark->agrees ? "agrees" : "differs"}};
 }
 
-Json to_json(const std::optional<dials::JobSpread>& spread) {
+Json written(const std::optional<dials::JobSpread>& spread) {
   if (!spread) return nullptr;
   return {{"job_sd_um", spread->job_sd_um},
           {"dial_sd_um", spread->dial_sd_um},
@@ -48,7 +48,7 @@ Json to_json(const std::optional<dials::JobSpread>& spread) {
           {"high95_um", spread->high95_um}};
 }
 
-Json to_json(const std::optional<dials::Drift>& drift) {
+Json written(const std::optional<dials::Drift>& drift) {
   if (!drift) return nullptr;
   return {{"um_per_100_days", drift->um_per_100_days},
           {"low95_um", drift->low95_um},
@@ -57,7 +57,7 @@ Json to_json(const std::optional<dials::Drift>& drift) {
           {"um_per_mark_at_last_job", drift->um_per_mark_at_last_job}};
 }
 
-Json to_json(const std::optional<dials::OddJob>& odd) {
+Json written(const std::optional<dials::OddJob>& odd) {
   if (!odd) return nullptr;
   return {
       {"job", odd->job}, {"depth_um", odd->depth_um}, {"expected_um", odd->expected_um}, {"t", odd->t}, {"p", odd->p}};
@@ -69,12 +69,12 @@ Json to_json(const dials::LatheStudy& study) {
   return {{"jobs", study.jobs},
           {"needs", study.needs},
           {"separable", study.separable},
-          {"outboard", to_json(study.outboard)},
-          {"inboard", to_json(study.inboard)},
-          {"mean", to_json(study.mean)},
-          {"spread", to_json(study.spread)},
-          {"drift", to_json(study.drift)},
-          {"odd_job", to_json(study.odd_job)},
+          {"outboard", written(study.outboard)},
+          {"inboard", written(study.inboard)},
+          {"mean", written(study.mean)},
+          {"spread", written(study.spread)},
+          {"drift", written(study.drift)},
+          {"odd_job", written(study.odd_job)},
           {"notes", study.notes}};
 }
 

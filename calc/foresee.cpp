@@ -40,7 +40,7 @@ void put_force(Json& json, const std::string& side, const std::optional<cutting:
   json["force_" + side + "_high_n"] = force ? Json(force->high_n) : Json(nullptr);
 }
 
-Json to_json(const cutting::ForeseenPass& pass) {
+Json written(const cutting::ForeseenPass& pass) {
   Json json = {{"time_s", pass.time_s},
                {"surface_speed_m_per_min", pass.surface_speed_m_per_min},
                {"ra_um", pass.ra_um},
@@ -78,7 +78,7 @@ Json run_foresee(const Json& input) {
   reader.done();
   const auto seen = cutting::foresee(in);
   Json passes = Json::array(), warnings = Json::array();
-  for (const auto& pass : seen.passes) passes.push_back(to_json(pass));
+  for (const auto& pass : seen.passes) passes.push_back(written(pass));
   for (const auto& warning : seen.warnings) {
     warnings.push_back({{"code", warning.code},
                         {"text", warning.text},

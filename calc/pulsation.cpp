@@ -235,7 +235,11 @@ Json run_pulsation(const Json& input) {
   in.rolling = read_rolling(reader, tyre);
   in.felt = read_felt(reader);
   for (Reader& corner : reader.optional_objects("corners")) in.corners.push_back(read_corner(corner));
-  in.variation_limit_um = reader.number_or("variation_limit_um", in.variation_limit_um);
+  const auto limit_um = reader.optional_number("variation_limit_um");
+  if (limit_um && !(*limit_um >= 0.1 && *limit_um <= 1e5)) {
+    throw InputError("out_of_range", "variation_limit_um", "from 0.1 to 100000 um");
+  }
+  for (Corner& corner : in.corners) corner.variation_limit_um = limit_um;
   in.speeds_km_per_h =
       reader.optional_numbers("speeds_km_per_h").value_or(std::vector<double>{30, 50, 70, 90, 110, 130});
   if (const auto growth = reader.optional_object("growth")) in.growth = read_growth(*growth);

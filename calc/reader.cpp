@@ -34,6 +34,12 @@ std::vector<double> finite_numbers(const Json& list, const std::string& path) {
   return values;
 }
 
+std::string label_in(const Json& value, const std::string& path) {
+  if (value.is_string()) return value.get<std::string>();
+  if (value.is_number_integer()) return value.dump();
+  throw InputError("wrong_type", path, "a name or a whole number is needed here");
+}
+
 std::string listed(std::initializer_list<std::string_view> words) {
   std::string text;
   for (const auto word : words) {
@@ -135,6 +141,17 @@ std::string Reader::text(std::string_view name) {
 std::optional<std::string> Reader::optional_text(std::string_view name) {
   if (!has(name)) return std::nullopt;
   return text(name);
+}
+
+std::string Reader::label(std::string_view name) { return label_in(require(name), path_of(name)); }
+
+std::vector<std::string> Reader::labels(std::string_view name) {
+  const Json& list = require(name);
+  if (!list.is_array()) throw InputError("wrong_type", path_of(name), "a list of names is needed here");
+  std::vector<std::string> found;
+  found.reserve(list.size());
+  for (const Json& value : list) found.push_back(label_in(value, indexed(path_of(name), found.size())));
+  return found;
 }
 
 std::string Reader::one_of(std::string_view name, std::initializer_list<std::string_view> accepted) {

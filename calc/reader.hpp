@@ -38,6 +38,10 @@ class Reader {
   std::string text(std::string_view name);
   std::optional<std::string> optional_text(std::string_view name);
 
+  /// A name: text, or a whole number taken as its digits, as tables number their parts.
+  std::string label(std::string_view name);
+  std::vector<std::string> labels(std::string_view name);
+
   /// A word out of `accepted`; anything else is "out_of_range" and the message lists them.
   std::string one_of(std::string_view name, std::initializer_list<std::string_view> accepted);
   std::optional<std::string> optional_one_of(std::string_view name, std::initializer_list<std::string_view> accepted);

@@ -8,14 +8,14 @@
 namespace brakewright::calc {
 namespace {
 
-Json to_json(const OrderSeparation& order) {
+Json written(const OrderSeparation& order) {
   return {{"order", order.order},
           {"positions", order.positions},
           {"separable", order.separable},
           {"gain", or_null(order.gain)}};
 }
 
-Json to_json(const PositionFigures& position) {
+Json written(const PositionFigures& position) {
   return {{"turn_deg", position.turn_deg},
           {"runout_um", position.runout_um},
           {"distinct_angles", position.distinct_angles},
@@ -44,8 +44,8 @@ Json run_separate(const Json& input) {
   reader.done();
   const Separation found = separate(in);
   Json orders = Json::array(), positions = Json::array();
-  for (const auto& order : found.orders) orders.push_back(to_json(order));
-  for (const auto& position : found.positions) positions.push_back(to_json(position));
+  for (const auto& order : found.orders) orders.push_back(written(order));
+  for (const auto& position : found.positions) positions.push_back(written(position));
   return {{"carrier", to_json(found.carrier)},
           {"part", to_json(found.part)},
           {"together", to_json(found.together)},

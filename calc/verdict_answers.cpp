@@ -5,7 +5,7 @@
 namespace brakewright::calc {
 namespace {
 
-Json to_json(const RemovedAtPoint& spot) {
+Json written(const RemovedAtPoint& spot) {
   return {{"angle_deg", spot.angle_deg},
           {"radius_mm", spot.radius_mm},
           {"before_mm", spot.before_mm},
@@ -95,7 +95,7 @@ Json to_json(const Verdict& verdict) {
 
 Json to_json(const AfterCut& after) {
   Json removed = Json::array();
-  for (const RemovedAtPoint& spot : after.removed) removed.push_back(to_json(spot));
+  for (const RemovedAtPoint& spot : after.removed) removed.push_back(written(spot));
   Json checks = Json::array();
   for (const AfterCheck& check : after.checks) checks.push_back(to_json(check));
   return {{"outcome", name_of(after.outcome)},

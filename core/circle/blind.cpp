@@ -6,12 +6,12 @@
 
 #include "core/circle/angle_groups.hpp"
 #include "core/circle/circle.hpp"
+#include "core/degree.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright {
 namespace {
 
-constexpr double kRadPerDeg = std::numbers::pi / 180.0;
 constexpr double kSamePhaseDeg = 1e-6;
 
 /// Half the least width of a regular polygon in the unit circle: flush with a side, held by the corner or side

@@ -5,11 +5,11 @@
 #include <vector>
 
 #include "core/circle/circle.hpp"
+#include "core/degree.hpp"
 
 namespace brakewright {
 namespace {
 
-constexpr double kRadPerDeg = std::numbers::pi / 180.0;
 constexpr double kTolerance = 1e-13;    // of the amplitudes' sum
 constexpr double kNarrowestRad = 1e-8;  // half a cell; below it no bound is above the tolerance
 constexpr int kCellsPerWave = 8;

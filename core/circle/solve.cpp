@@ -7,6 +7,8 @@
 #include <complex>
 #include <numbers>
 
+#include "core/degree.hpp"
+
 namespace brakewright::circle {
 namespace {
 
@@ -14,7 +16,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double kRadPerDeg = std::numbers::pi / 180.0;
 constexpr double kMostQrWork = 5e7;           // rows * columns^2; about a tenth of a second
 constexpr std::size_t kMostInTable = 131072;  // 2 MB
 constexpr double kLeastRcond = 1e-12;         // of the normal equations

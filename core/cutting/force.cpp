@@ -6,16 +6,12 @@
 #include <string>
 
 #include "core/cutting/accepted.hpp"
-#include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::cutting {
 namespace {
 
 constexpr double kThinnestMeasured_mm = 0.05;
-
-void want(bool good, const char* field, const std::string& message) {
-  if (!good) throw InputError("out_of_range", field, message);
-}
 
 void check(const NoseCut& cut) {
   want_within(cut.nose_radius_mm, kPositive, "nose_radius_mm");

@@ -8,8 +8,8 @@
 #include "core/cutting/accepted.hpp"
 #include "core/cutting/finish.hpp"
 #include "core/cutting/force.hpp"
-#include "core/input_error.hpp"
 #include "core/uncertainty/conformity.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::cutting {
 namespace {
@@ -20,17 +20,7 @@ constexpr double kRubs_um = 50;
 constexpr std::size_t kMostPasses = 1000;
 constexpr std::int64_t kMostMarks = 1'000'000;
 
-void want(bool good, const std::string& field, const char* message) {
-  if (!good) throw InputError("out_of_range", field, message);
-}
-
 double inboard_dial_um(const ForeseeInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
-
-void check_list(const std::vector<double>& values, const std::string& field) {
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    want_within(values[i], kPositive, field + "[" + std::to_string(i) + "]");
-  }
-}
 
 void check_part(const ForeseeInput& in) {
   want_within(in.inner_radius_mm, kPositive, "ring.inner_radius_mm");
@@ -47,8 +37,8 @@ void check_tools(const ForeseeInput& in) {
   want_within(in.dial_um_per_mark, kPositive, "lathe.dial_um_per_mark");
   want_within(inboard_dial_um(in), kPositive, "lathe.dial_inboard_um_per_mark");
   want_within(in.dial_sd_um, kNotNegative, "lathe.dial_sd_um");
-  check_list(in.speeds_rpm, "lathe.speeds_rpm");
-  check_list(in.feeds_mm_per_rev, "lathe.feeds_mm_per_rev");
+  want_all_within(in.speeds_rpm, kPositive, "lathe.speeds_rpm");
+  want_all_within(in.feeds_mm_per_rev, kPositive, "lathe.feeds_mm_per_rev");
   want_within(in.nose_radius_mm, kPositive, "insert.nose_radius_mm");
   want_within(in.max_speed_m_per_min, kPositive, "insert.max_speed_m_per_min");
   want_within(in.kc11_n_per_mm2, kPositive, "material.kc11_n_per_mm2");

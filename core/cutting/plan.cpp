@@ -7,23 +7,18 @@
 
 #include "core/cutting/accepted.hpp"
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::cutting {
 namespace {
 
 /// Marks and limits come from decimal figures: a ratio this close to whole is whole.
 constexpr double kWhole = 1e-9;
-constexpr double kMostMarks = 1e6;
-
-void want(bool good, const std::string& field, const char* message) {
-  if (!good) throw InputError("out_of_range", field, message);
-}
+constexpr double kMostMarksOfDepth = 1e6;
 
 void check_list(const std::vector<double>& values, const std::string& field) {
   want(!values.empty(), field, "at least one is needed");
-  for (std::size_t i = 0; i < values.size(); ++i) {
-    want_within(values[i], kPositive, field + "[" + std::to_string(i) + "]");
-  }
+  want_all_within(values, kPositive, field);
 }
 
 double inboard_dial_um(const PlanInput& in) { return in.dial_inboard_um_per_mark.value_or(in.dial_um_per_mark); }
@@ -50,8 +45,9 @@ void check(const PlanInput& in) {
   want_within(in.ra_target_um, kPositive, "rules.ra_target_um");
   want_within(in.ra_factor, kFactor, "rules.ra_factor");
   const double most = std::max({in.needed_outboard_um, in.needed_inboard_um, in.rough_max_um, in.finish_max_um});
-  want(most / in.dial_um_per_mark <= kMostMarks, "lathe.dial_um_per_mark", "is too small for these depths");
-  want(most / inboard_dial_um(in) <= kMostMarks, "lathe.dial_inboard_um_per_mark", "is too small for these depths");
+  want(most / in.dial_um_per_mark <= kMostMarksOfDepth, "lathe.dial_um_per_mark", "is too small for these depths");
+  want(most / inboard_dial_um(in) <= kMostMarksOfDepth, "lathe.dial_inboard_um_per_mark",
+       "is too small for these depths");
 }
 
 std::int64_t marks_up(double um, double per_mark) {

@@ -10,21 +10,16 @@
 #include "core/dials/causes.hpp"
 #include "core/dials/wording.hpp"
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::dials {
 namespace {
 
-constexpr double kMost_um = 1e5;
 constexpr double kLeastShown = 0.01, kHeld = 0.90, kOneStandsOut = 0.90, kSoundShare = 0.95;
 
 using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, 3, 1>;
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, 3, 3>;
 using ToReadings = Eigen::Matrix<double, Eigen::Dynamic, 2, 0, 3, 2>;
-
-void want(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
 
 void check_face(const FaceCut& face, const std::string& side) {
   want(face.marks, 0, 1e5, side + ".marks", "from 0 to 100000 marks");

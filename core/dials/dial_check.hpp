@@ -13,6 +13,9 @@ struct Estimate {
   double u_um = 0;  ///< >= 0
 };
 
+/// No depth, and no doubt about one, is more than this.
+inline constexpr double kMost_um = 1e5;
+
 /// What one face was set to and what is known of it.
 struct FaceCut {
   double marks = 0;             ///< that its dial took in all from first touch, >= 0

@@ -9,6 +9,7 @@
 #include "core/dials/depth_model.hpp"
 #include "core/input_error.hpp"
 #include "core/uncertainty/budget.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::dials {
 namespace {
@@ -17,13 +18,7 @@ constexpr std::size_t kLeastJobs = 5, kMostJobs = 10'000;
 constexpr double kConfidence = 0.95, kOddP = 0.05;
 constexpr double kToldApart = 0.10;   ///< half of each interval, as a share of the nominal value
 constexpr double kContradiction = 4;  ///< between the faces and the sum, in standard uncertainties
-constexpr double kMost_um = 1e5;
 constexpr double kSame = 1e-9;
-
-void want(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
 
 void check_depth(const Estimate& depth, const std::string& field, const char* name) {
   want(depth.um, -kMost_um, kMost_um, field + name, "from -100000 to 100000 um");

@@ -6,13 +6,10 @@
 
 #include "core/input_error.hpp"
 #include "core/thickness/figures.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::drum {
 namespace {
-
-void want(double value, double low, double high, const char* field, const char* accepted) {
-  if (!(value >= low && value <= high)) throw InputError("out_of_range", field, accepted);
-}
 
 /// Wall that stands for a diameter: half of what it is short of twice this much more than the largest.
 constexpr double kWall_mm = 1000;

@@ -93,10 +93,19 @@ void advise(const DrumInput& input, Drums& drums) {
                                                   "toe and may grab. Check that it is the right shoe."});
     }
   }
-  if (input.parts.size() == 2 && drums.pair && drums.action == Action::cut) {
-    drums.advice.push_back({"one_size", "Turn both drums to one size, " + mm_text(drums.pair->final_mm) +
+  if (input.parts.size() != 2 || !drums.pair || drums.action != Action::cut) return;
+  const double size_mm = drums.pair->final_mm;
+  const bool fits = std::all_of(drums.parts.begin(), drums.parts.end(), [&](const DrumVerdict& drum) {
+    return !drum.machine_to || size_mm <= drum.machine_to->value_mm;
+  });
+  if (fits) {
+    drums.advice.push_back({"one_size", "Turn both drums to one size, " + mm_text(size_mm) +
                                             " mm (TM 5-3825-229-14&P asks it "
                                             "of both drums of an axle)."});
+  } else {
+    drums.advice.push_back({"sizes_apart", "One size for both would be " + mm_text(size_mm) +
+                                               " mm, over the machine-to diameter of one of them: each keeps its own "
+                                               "size, or both are replaced."});
   }
 }
 

@@ -5,17 +5,13 @@
 
 #include "core/input_error.hpp"
 #include "core/thickness/reduced.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::drum {
 namespace {
 
 constexpr double kRoom_mm = 100;       ///< that a mirrored diameter has over nothing
 constexpr double kMostSpread_mm = 50;  ///< between any two figures of one drum
-
-void want(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
 
 struct Span {
   double low = 1e300, high = -1e300;

@@ -1,31 +1,19 @@
 #include "core/gauge_study/anova.hpp"
 
 #include <algorithm>
-#include <boost/math/distributions/fisher_f.hpp>
 #include <cmath>
 #include <string>
 
+#include "core/gauge_study/f_test.hpp"
+#include "core/gauge_study/sums.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright {
 namespace {
 
 using Groups = std::vector<std::vector<double>>;
-
-/// Neumaier's compensated sum.
-class Sum {
- public:
-  void add(double term) {
-    const double next = sum_ + term;
-    lost_ += std::abs(sum_) >= std::abs(term) ? (sum_ - next) + term : (term - next) + sum_;
-    sum_ = next;
-  }
-  double value() const { return sum_ + lost_; }
-
- private:
-  double sum_ = 0.0;
-  double lost_ = 0.0;
-};
+using gauge_study::mean_of;
+using gauge_study::Sum;
 
 void check(const Groups& groups) {
   if (groups.size() < 2) throw InputError("missing", "groups", "at least two groups are needed");
@@ -63,22 +51,12 @@ struct Scaled {
 Scaled scaled(const Groups& groups) {
   const double origin = groups.front().front();
   const double largest = largest_deviation(groups, origin);
-  // A power of two keeps every digit.
-  const double scale = largest > 0.0 ? std::ldexp(1.0, std::ilogb(largest)) : 1.0;
+  const double scale = gauge_study::power_of_two_for(largest);
   Scaled result{groups, origin, scale};
   for (auto& group : result.groups) {
     for (double& value : group) value = (value - origin) / scale;
   }
   return result;
-}
-
-double mean_of(const std::vector<double>& values) {
-  Sum sum;
-  for (const double value : values) sum.add(value);
-  const double first = sum.value() / static_cast<double>(values.size());
-  Sum rest;
-  for (const double value : values) rest.add(value - first);
-  return first + rest.value() / static_cast<double>(values.size());
 }
 
 double grand_mean_of(const Groups& groups) {
@@ -108,15 +86,6 @@ double between_of(const Groups& groups, const std::vector<double>& means) {
   return squares.value();
 }
 
-std::optional<double> probability(const Anova& table, double between) {
-  if (table.f) {
-    const boost::math::fisher_f_distribution<double> fisher(table.df_between, table.df_within);
-    return boost::math::cdf(boost::math::complement(fisher, *table.f));
-  }
-  if (between > 0.0) return 0.0;
-  return std::nullopt;
-}
-
 }  // namespace
 
 Anova one_way_anova(const Groups& groups) {
@@ -141,9 +110,10 @@ Anova one_way_anova(const Groups& groups) {
   table.ms_between = table.ss_between / table.df_between;
   table.ms_within = table.ss_within / table.df_within;
   table.residual_sd = data.scale * std::sqrt(within / table.df_within);
-  const double f = between / table.df_between / (within / table.df_within);
-  if (std::isfinite(f)) table.f = f;
-  table.p = probability(table, between);
+  const auto test =
+      gauge_study::f_test(between / table.df_between, table.df_between, within / table.df_within, table.df_within);
+  table.f = test.f;
+  table.p = test.p;
   if (between + within > 0.0) table.r_squared = between / (between + within);
   for (const double mean : means) table.group_means.push_back(data.origin + data.scale * mean);
   return table;

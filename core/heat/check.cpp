@@ -3,13 +3,10 @@
 #include <string>
 
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::heat {
 namespace {
-
-void want(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!(value >= low && value <= high)) throw InputError("out_of_range", field, accepted);
-}
 
 void check_vehicle(const Vehicle& vehicle) {
   want(vehicle.mass_kg, 1, 1e6, "vehicle.mass_kg", "from 1 to 1000000 kg");

@@ -123,7 +123,7 @@ struct Heat {
 /// temperature. From the vehicle: q0 is twice the mean flux, energy share over both swept faces. Between stops the disc
 /// is one temperature and cools as exp(-h t/(rho c L)), a vented cheek on both of its sides; the band lies between the
 /// ends of cooling and material. Not a promise: pads, air and the driver change it.
-/// @throws InputError "out_of_range", "missing" naming `q0_w_m2`, `vehicle.disc.outer_radius_mm`,
+/// @throws InputError "out_of_range", "not_finite", "missing" naming `q0_w_m2`, `vehicle.disc.outer_radius_mm`,
 /// `repeats.interval_s`... Source: methods 13; slab.hpp for the formulas.
 Heat heat_of_stop(const HeatInput& input);
 

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cstdint>
-#include <cstdio>
 #include <map>
 #include <optional>
 #include <string>
@@ -12,12 +11,6 @@
 
 namespace brakewright::mount {
 namespace {
-
-std::string in_mm(Nm nm) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3f mm", static_cast<double>(nm) / 1e6);
-  return text;
-}
 
 /// How far sums of some spacers can be from a window.
 class Filling {

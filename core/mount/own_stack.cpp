@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "core/mount/dimensions.hpp"
 #include "core/mount/pegboard.hpp"
@@ -11,12 +10,6 @@
 
 namespace brakewright::mount {
 namespace {
-
-std::string in_mm(Nm nm) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.3f mm", static_cast<double>(nm) / 1e6);
-  return text;
-}
 
 std::vector<PieceKind> carrier_kinds(PartKind kind) {
   if (kind == PartKind::hubbed) return {PieceKind::taper, PieceKind::taper};

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 #include <cstdlib>
 
 namespace brakewright::mount {
@@ -22,6 +23,12 @@ Nm seat_miss(const Seat& seat, Nm parts) {
 }  // namespace
 
 Nm whole_nm(double mm) { return std::llround(mm * 1e6); }
+
+std::string in_mm(Nm nm) {
+  char text[32];
+  std::snprintf(text, sizeof text, "%.3f mm", static_cast<double>(nm) / 1e6);
+  return text;
+}
 
 double Seat::off_middle() const {
   return static_cast<double>(std::abs(2 * above_small - span)) / static_cast<double>(2 * span);

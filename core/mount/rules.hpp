@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
 
 #include "core/mount/mount.hpp"
 
@@ -11,6 +12,8 @@ namespace brakewright::mount {
 using Nm = std::int64_t;
 
 Nm whole_nm(double mm);
+/// To a micrometre, with its unit.
+std::string in_mm(Nm nm);
 
 /// Sitting height of a bore on a cone between its ends, kept as a ratio so that comparisons are exact.
 struct Seat {

@@ -3,13 +3,10 @@
 #include <string>
 
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright::pulsation {
 namespace {
-
-void want(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!(value >= low && value <= high)) throw InputError("out_of_range", field, accepted);
-}
 
 void want_count(std::size_t count, std::size_t least, std::size_t most, const char* field, const char* accepted) {
   if (count < least || count > most) throw InputError(count < least ? "too_few" : "out_of_range", field, accepted);
@@ -22,6 +19,9 @@ void check_corners(const PulsationInput& input) {
     const Corner& corner = input.corners[i];
     if (corner.name.empty() || corner.name.size() > 200) {
       throw InputError("out_of_range", path + "name", "from 1 to 200 characters");
+    }
+    if (corner.variation_limit_um) {
+      want(*corner.variation_limit_um, 0.1, 1e5, path + "variation_limit_um", "from 0.1 to 100000 um");
     }
     if (corner.runout_um) want(*corner.runout_um, 0, 1e6, path + "runout_um", "from 0 to 1000000 um");
     for (std::size_t k = 0; k < corner.variation.size(); ++k) {
@@ -50,7 +50,6 @@ void check(const PulsationInput& input) {
     want(seen.u_frequency_hz, 1e-4, 100, path + "u_frequency_hz", "from 0.0001 to 100 Hz");
   }
   check_corners(input);
-  want(input.variation_limit_um, 0.1, 1e5, "variation_limit_um", "from 0.1 to 100000 um");
   want_count(input.speeds_km_per_h.size(), 0, 50, "speeds_km_per_h", "at most 50 speeds");
   for (std::size_t i = 0; i < input.speeds_km_per_h.size(); ++i) {
     want(input.speeds_km_per_h[i], 1, 500, "speeds_km_per_h[" + std::to_string(i) + "]", "from 1 to 500 km/h");

@@ -109,6 +109,11 @@ double place_factor(Felt felt, bool front) {
   return 1;
 }
 
+std::string against(const std::optional<double>& limit_um, double value_um) {
+  if (!limit_um) return "";
+  return (value_um > *limit_um ? ", over " : ", within ") + um_text(*limit_um) + " um";
+}
+
 void put_corners(const PulsationInput& input, Pulsation& found) {
   double none = kQuiet_um * kQuiet_um, sum = none;
   for (const Corner& corner : input.corners) {
@@ -122,8 +127,7 @@ void put_corners(const PulsationInput& input, Pulsation& found) {
     }
     fit.probability *= place_factor(input.felt, corner.front);
     fit.why = "its variation of order " + std::to_string(fit.order) + " is " + um_text(2 * fit.amplitude_um) +
-              " um peak to valley" + (2 * fit.amplitude_um > input.variation_limit_um ? ", over " : ", within ") +
-              um_text(input.variation_limit_um) + " um.";
+              " um peak to valley" + against(corner.variation_limit_um, 2 * fit.amplitude_um) + ".";
     sum += fit.probability;
     found.corners.push_back(fit);
   }
@@ -143,17 +147,6 @@ void put_table(const PulsationInput& input, Pulsation& found) {
                              .high_hz = order * wheel_hz(speed, input.rolling.low_mm)});
     }
   }
-}
-
-WearRoom wear_of(const WearInput& input, std::uint64_t seed) {
-  constexpr std::size_t kDraws = 4000;
-  Random random(seed);
-  std::vector<float> thickness_um;
-  for (std::size_t i = 0; i < kDraws; ++i) {
-    thickness_um.push_back(
-        static_cast<float>(1000 * (input.thickness_mm - input.discard_mm + input.u_mm * random.normal())));
-  }
-  return wear_room(thickness_um, 0, input.rate, random);
 }
 
 }  // namespace
@@ -196,7 +189,9 @@ Pulsation find_pulsation(const PulsationInput& input) {
   put_corners(input, found);
   put_table(input, found);
   if (input.growth) found.growth = growth_of(*input.growth);
-  if (input.wear) found.wear = wear_of(*input.wear, input.seed);
+  if (input.wear)
+    found.wear =
+        wear_room(input.wear->thickness_mm - input.wear->discard_mm, input.wear->u_mm, input.wear->rate, input.seed);
   found.next = next_steps(input, found);
   return found;
 }

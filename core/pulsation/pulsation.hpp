@@ -37,6 +37,7 @@ struct Corner {
   std::vector<Harmonic> variation = {};  ///< of thickness, or of a drum's diameter
   std::vector<int> blind_orders = {};    ///< of the angles it was read at
   std::optional<double> runout_um = {};
+  std::optional<double> variation_limit_um = {};  ///< what counts as a good deal there; 0.1 to 100 000
 };
 
 /// What runout left in does.
@@ -59,7 +60,6 @@ struct PulsationInput {
   std::vector<Observation> observations;  ///< 1 to 20
   Felt felt = Felt::unknown;
   std::vector<Corner> corners;          ///< at most 12
-  double variation_limit_um = 15;       ///< what counts as a good deal of variation
   std::vector<double> speeds_km_per_h;  ///< of the table; at most 50
   std::optional<GrowthInput> growth = {};
   std::optional<WearInput> wear = {};

@@ -4,7 +4,8 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numbers>
+
+#include "core/degree.hpp"
 
 namespace brakewright::refit {
 namespace {
@@ -13,7 +14,6 @@ using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-constexpr double kRadPerDeg = std::numbers::pi / 180;
 constexpr double kLeastU_um = 1e-6;  ///< an amplitude without uncertainty: exact for any indicator
 constexpr std::size_t kSizes = 10;
 constexpr double kLeastWeight = 1e-5;  ///< of the likeliest hypothesis

@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numbers>
 
 #include "core/circle/angle_groups.hpp"
+#include "core/degree.hpp"
 
 namespace brakewright::refit {
 namespace {
 
-constexpr double kRadPerDeg = std::numbers::pi / 180;
 constexpr std::size_t kGridPoints = 720;
 using Grid = std::array<double, kGridPoints>;
 

@@ -3,9 +3,9 @@
 #include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "core/circle/true_curve.hpp"
+#include "core/degree.hpp"
 #include "core/refit/belief.hpp"
 
 namespace brakewright::refit {
@@ -17,7 +17,6 @@ using Eigen::MatrixXd;
 using Eigen::Vector2d;
 using Eigen::VectorXd;
 
-constexpr double kRadPerDeg = std::numbers::pi / 180;
 constexpr Index kOrders = static_cast<Index>(kDrawnOrders);
 constexpr Index kSize = 4 * kOrders;
 constexpr double kNegligible = 1e-9;

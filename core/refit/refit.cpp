@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "core/circle/true_curve.hpp"
+#include "core/degree.hpp"
 #include "core/input_error.hpp"
 #include "core/refit/belief.hpp"
 #include "core/refit/check.hpp"
@@ -17,7 +18,6 @@ namespace {
 
 using Eigen::Index;
 
-constexpr double kRadPerDeg = std::numbers::pi / 180;
 constexpr int kLeastSpareReadings = 3;
 
 /// Noise of one reading: as stated, else what the positions' own residuals show.

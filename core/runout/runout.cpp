@@ -6,6 +6,7 @@
 
 #include "core/input_error.hpp"
 #include "core/runout/face_study.hpp"
+#include "core/want.hpp"
 
 namespace brakewright {
 namespace {
@@ -13,11 +14,6 @@ namespace {
 constexpr std::size_t kMostReadings = 1000;
 constexpr int kMostOrders = 12;
 constexpr double kSameAngleDeg = 1e-6;
-
-void check_number(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
 
 std::string indexed(const char* name, std::size_t index) {
   return std::string(name) + "[" + std::to_string(index) + "]";
@@ -31,18 +27,18 @@ void check_trace(const RunoutTrace& trace) {
     throw InputError("out_of_range", "trace.values_um", "at most 1000 readings");
   }
   for (std::size_t i = 0; i < trace.values_um.size(); ++i) {
-    check_number(trace.angles_deg[i], 0, std::nextafter(360.0, 0), indexed("trace.angles_deg", i),
-                 "an angle of 0 or more, under 360");
-    check_number(trace.values_um[i], -1e5, 1e5, indexed("trace.values_um", i), "from -100000 to 100000 um");
+    want(trace.angles_deg[i], 0, std::nextafter(360.0, 0), indexed("trace.angles_deg", i),
+         "an angle of 0 or more, under 360");
+    want(trace.values_um[i], -1e5, 1e5, indexed("trace.values_um", i), "from -100000 to 100000 um");
   }
 }
 
 void check(const RunoutInput& input) {
   check_trace(input.trace);
-  check_number(input.indicator.resolution_um, 1e-3, 1000, "indicator.resolution_um", "from 0.001 to 1000 um");
-  check_number(input.indicator.repeatability_um, 0, 1000, "indicator.repeatability_um", "from 0 to 1000 um");
-  if (input.limit_um) check_number(*input.limit_um, 1e-3, 1e5, "limit_um", "from 0.001 to 100000 um");
-  check_number(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
+  want(input.indicator.resolution_um, 1e-3, 1000, "indicator.resolution_um", "from 0.001 to 1000 um");
+  want(input.indicator.repeatability_um, 0, 1000, "indicator.repeatability_um", "from 0 to 1000 um");
+  if (input.limit_um) want(*input.limit_um, 1e-3, 1e5, "limit_um", "from 0.001 to 100000 um");
+  want(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
   if (input.draws < 100 || input.draws > 200000) throw InputError("out_of_range", "draws", "from 100 to 200000");
 }
 

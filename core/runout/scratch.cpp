@@ -2,15 +2,14 @@
 
 #include <cmath>
 #include <complex>
-#include <numbers>
 #include <string>
 
+#include "core/degree.hpp"
 #include "core/input_error.hpp"
 
 namespace brakewright {
 namespace {
 
-constexpr double kDegree = std::numbers::pi / 180;
 constexpr double kNothing_um = 1e-6;
 
 void check(const std::vector<ScratchMark>& marks) {
@@ -29,7 +28,7 @@ void check(const std::vector<ScratchMark>& marks) {
 }
 
 ScratchSize size_of(const ScratchMark& mark) {
-  const double quarter = std::sin(mark.arc_deg * kDegree / 4);
+  const double quarter = std::sin(mark.arc_deg * kRadPerDeg / 4);
   const double amplitude = mark.infeed_um / (2 * quarter * quarter);  // 1 - cos(arc/2), without cancellation
   return {.amplitude_um = amplitude, .runout_um = 2 * amplitude, .upper_bound = mark.arc_deg >= 360};
 }
@@ -38,7 +37,7 @@ ScratchShare share_of(std::complex<double> vector) {
   const double amplitude = std::abs(vector);
   double high = 0;
   if (amplitude > kNothing_um) {
-    high = std::arg(vector) / kDegree;
+    high = std::arg(vector) / kRadPerDeg;
     if (high < 0) high += 360;
     if (high >= 360) high = 0;
   }
@@ -56,8 +55,8 @@ ScratchReading read_scratches(const std::vector<ScratchMark>& marks) {
     bounded_only = bounded_only || reading.marks.back().upper_bound;
   }
   if (marks.size() < 2 || bounded_only) return reading;
-  const auto first = std::polar(reading.marks[0].amplitude_um, marks[0].centre_deg * kDegree);
-  const auto second = std::polar(reading.marks[1].amplitude_um, marks[1].centre_deg * kDegree);
+  const auto first = std::polar(reading.marks[0].amplitude_um, marks[0].centre_deg * kRadPerDeg);
+  const auto second = std::polar(reading.marks[1].amplitude_um, marks[1].centre_deg * kRadPerDeg);
   reading.part = share_of((first + second) / 2.0);
   reading.mount = share_of((first - second) / 2.0);
   return reading;

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
-#include <numbers>
 #include <string>
 
 #include "core/circle/angle_groups.hpp"
+#include "core/degree.hpp"
 #include "core/input_error.hpp"
 #include "core/regression/least_squares.hpp"
 #include "core/separation/advice.hpp"
@@ -14,7 +14,6 @@
 namespace brakewright {
 namespace {
 
-constexpr double kRadPerDeg = std::numbers::pi / 180;
 constexpr std::size_t kMostPositions = 64, kMostReadings = 1000, kMostInAll = 4000;
 
 std::string at(std::size_t index) { return "positions[" + std::to_string(index) + "]"; }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright {
 namespace {
@@ -11,38 +12,31 @@ namespace {
 constexpr std::size_t kMostSpots = 96;
 constexpr std::size_t kMostRepeats = 100;
 constexpr double kSameRadiusMm = 0.01;
-constexpr double kSameAngleDeg = 1e-6;
 
 std::string reading_field(std::size_t index, const char* name) {
   return "readings[" + std::to_string(index) + "]." + name;
 }
 
-void check_number(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
-
 void check_reading(const ThicknessPoint& reading, std::size_t index) {
   const std::string angle = reading_field(index, "angle_deg");
-  check_number(reading.angle_deg, 0, std::nextafter(360.0, 0), angle, "an angle of 0 or more, under 360");
+  want(reading.angle_deg, 0, std::nextafter(360.0, 0), angle, "an angle of 0 or more, under 360");
   if (reading.radius_mm) {
-    check_number(*reading.radius_mm, 1, 2000, reading_field(index, "radius_mm"), "a radius from 1 to 2000 mm");
+    want(*reading.radius_mm, 1, 2000, reading_field(index, "radius_mm"), "a radius from 1 to 2000 mm");
   }
   const std::string values = reading_field(index, "values_mm");
   if (reading.values_mm.empty()) throw InputError("too_few", values, "one reading or more is needed");
   if (reading.values_mm.size() > kMostRepeats)
     throw InputError("out_of_range", values, "at most 100 repeats of a spot");
   for (std::size_t j = 0; j < reading.values_mm.size(); ++j) {
-    check_number(reading.values_mm[j], 0.1, 1000, values + "[" + std::to_string(j) + "]",
-                 "a thickness from 0.1 to 1000 mm");
+    want(reading.values_mm[j], 0.1, 1000, values + "[" + std::to_string(j) + "]", "a thickness from 0.1 to 1000 mm");
   }
 }
 
 void check_micrometer(const Micrometer& micrometer) {
-  check_number(micrometer.resolution_mm, 1e-6, 1, "micrometer.resolution_mm", "from 0.000001 to 1 mm");
-  check_number(micrometer.mpe_mm, 0, 1, "micrometer.mpe_mm", "from 0 to 1 mm");
-  check_number(micrometer.repeatability_mm, 0, 1, "micrometer.repeatability_mm", "from 0 to 1 mm");
-  check_number(micrometer.zero_error_mm, -10, 10, "micrometer.zero_error_mm", "from -10 to 10 mm");
+  want(micrometer.resolution_mm, 1e-6, 1, "micrometer.resolution_mm", "from 0.000001 to 1 mm");
+  want(micrometer.mpe_mm, 0, 1, "micrometer.mpe_mm", "from 0 to 1 mm");
+  want(micrometer.repeatability_mm, 0, 1, "micrometer.repeatability_mm", "from 0 to 1 mm");
+  want(micrometer.zero_error_mm, -10, 10, "micrometer.zero_error_mm", "from -10 to 10 mm");
 }
 
 void check_distinct_angles(const ThicknessInput& input) {
@@ -60,7 +54,7 @@ void check_distinct_angles(const ThicknessInput& input) {
 }
 
 void check_limit(const std::optional<double>& limit, double high, const char* field, const char* accepted) {
-  if (limit) check_number(*limit, 0, high, field, accepted);
+  if (limit) want(*limit, 0, high, field, accepted);
 }
 
 }  // namespace
@@ -94,13 +88,13 @@ void check(const ThicknessInput& input) {
   for (std::size_t i = 0; i < input.readings.size(); ++i) check_reading(input.readings[i], i);
   check_micrometer(input.micrometer);
   check_distinct_angles(input);
-  check_number(input.part_temperature_c, -40, 200, "part_temperature_c", "from -40 to 200 degrees Celsius");
+  want(input.part_temperature_c, -40, 200, "part_temperature_c", "from -40 to 200 degrees Celsius");
   if (input.variation_limit_mm) {
-    check_number(*input.variation_limit_mm, 1e-6, 10, "variation_limit_mm", "from 0.000001 to 10 mm");
+    want(*input.variation_limit_mm, 1e-6, 10, "variation_limit_mm", "from 0.000001 to 10 mm");
   }
   check_limit(input.discard_mm, 1000, "discard_mm", "from 0 to 1000 mm");
   check_limit(input.machine_to_mm, 1000, "machine_to_mm", "from 0 to 1000 mm");
-  check_number(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
+  want(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
   if (input.draws < 100 || input.draws > 200000) throw InputError("out_of_range", "draws", "from 100 to 200000");
 }
 

@@ -8,6 +8,9 @@ namespace brakewright {
 /// @throws InputError naming the field
 void check(const ThicknessInput& input);
 
+/// Readings whose angles differ by less are of one spot.
+inline constexpr double kSameAngleDeg = 1e-6;
+
 /// Spots by circle, from the innermost out; circles are apart when their radii differ by more than 0.01 mm.
 struct Circles {
   std::vector<double> radii_mm;         ///< 0 for readings that carry none

@@ -5,8 +5,6 @@
 namespace brakewright {
 namespace {
 
-constexpr double kSameAngleDeg = 1e-6;
-
 /// Which distinct spot a reading belongs to; a new one is appended.
 std::size_t spot_of(Reduced& reduced, double angle_deg, std::size_t circle) {
   auto& curve = reduced.curve;

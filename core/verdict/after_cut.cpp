@@ -8,6 +8,7 @@
 #include "core/thickness/reduced.hpp"
 #include "core/verdict/check.hpp"
 #include "core/verdict/decide.hpp"
+#include "core/want.hpp"
 
 namespace brakewright {
 namespace {
@@ -49,11 +50,6 @@ InputError renamed(const InputError& error, const char* when) {
   return {error.code(), field, error.what()};
 }
 
-void check_number(double value, double low, double high, const char* field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
-
 void check_all(const AfterCutInput& input) {
   check(input.limits);
   for (const bool after : {false, true}) {
@@ -63,22 +59,20 @@ void check_all(const AfterCutInput& input) {
       throw renamed(error, after ? "after" : "before");
     }
   }
-  if (input.outboard_marks) check_number(*input.outboard_marks, 0, 10000, "outboard_marks", "from 0 to 10000 marks");
-  if (input.inboard_marks) check_number(*input.inboard_marks, 0, 10000, "inboard_marks", "from 0 to 10000 marks");
+  if (input.outboard_marks) want(*input.outboard_marks, 0, 10000, "outboard_marks", "from 0 to 10000 marks");
+  if (input.inboard_marks) want(*input.inboard_marks, 0, 10000, "inboard_marks", "from 0 to 10000 marks");
   if (input.outboard_marks.has_value() != input.inboard_marks.has_value()) {
     throw InputError("missing", input.outboard_marks ? "inboard_marks" : "outboard_marks",
                      "what both dials took is needed, or neither: 0 for a side that was not cut");
   }
-  check_number(input.dial_um_per_mark, 0.01, 1e5, "dial_um_per_mark", "from 0.01 to 100000 um for one mark");
+  want(input.dial_um_per_mark, 0.01, 1e5, "dial_um_per_mark", "from 0.01 to 100000 um for one mark");
   if (input.dial_inboard_um_per_mark) {
-    check_number(*input.dial_inboard_um_per_mark, 0.01, 1e5, "dial_inboard_um_per_mark",
-                 "from 0.01 to 100000 um for one mark");
+    want(*input.dial_inboard_um_per_mark, 0.01, 1e5, "dial_inboard_um_per_mark", "from 0.01 to 100000 um for one mark");
   }
-  check_number(input.dial_repeatability_um, 0, 1000, "dial_repeatability_um", "from 0 to 1000 um");
-  if (input.planned_final_mm)
-    check_number(*input.planned_final_mm, 0.1, 1000, "planned_final_mm", "from 0.1 to 1000 mm");
-  if (input.ra_um) check_number(*input.ra_um, 0.001, 1000, "ra_um", "from 0.001 to 1000 um");
-  check_number(input.u_ra_relative, 0, 1, "u_ra_relative", "from 0 to 1");
+  want(input.dial_repeatability_um, 0, 1000, "dial_repeatability_um", "from 0 to 1000 um");
+  if (input.planned_final_mm) want(*input.planned_final_mm, 0.1, 1000, "planned_final_mm", "from 0.1 to 1000 mm");
+  if (input.ra_um) want(*input.ra_um, 0.001, 1000, "ra_um", "from 0.001 to 1000 um");
+  want(input.u_ra_relative, 0, 1, "u_ra_relative", "from 0 to 1");
 }
 
 const PointMean* same_spot(const Reduced& among, const PointMean& spot) {

@@ -3,21 +3,17 @@
 #include <cmath>
 
 #include "core/input_error.hpp"
+#include "core/want.hpp"
 
 namespace brakewright {
 namespace {
 
-void check_number(double value, double low, double high, const std::string& field, const char* accepted) {
-  if (!std::isfinite(value)) throw InputError("not_finite", field, "a finite number is needed here");
-  if (value < low || value > high) throw InputError("out_of_range", field, accepted);
-}
-
 void check_thickness_limit(const std::optional<LengthLimit>& limit, const char* field) {
-  if (limit) check_number(limit->value_mm, 0.1, 1000, field, "a thickness from 0.1 to 1000 mm");
+  if (limit) want(limit->value_mm, 0.1, 1000, field, "a thickness from 0.1 to 1000 mm");
 }
 
 void check_small_limit(const std::optional<LengthLimit>& limit, const char* field) {
-  if (limit) check_number(limit->value_mm, 1e-4, 10, field, "from 0.0001 to 10 mm");
+  if (limit) want(limit->value_mm, 1e-4, 10, field, "from 0.0001 to 10 mm");
 }
 
 void check_order(const std::optional<LengthLimit>& above, const std::optional<LengthLimit>& below, const char* field,
@@ -28,9 +24,9 @@ void check_order(const std::optional<LengthLimit>& above, const std::optional<Le
 void check_part(const PartReadings& part) {
   check(part.limits);
   if (part.name.size() > 200) throw InputError("out_of_range", "name", "at most 200 characters");
-  check_number(part.scoring.outboard_um, 0, 1e5, "scoring.outboard_um", "a depth from 0 to 100000 um");
-  check_number(part.scoring.inboard_um, 0, 1e5, "scoring.inboard_um", "a depth from 0 to 100000 um");
-  check_number(part.scoring.u_um, 0, 1e4, "scoring.u_um", "from 0 to 10000 um");
+  want(part.scoring.outboard_um, 0, 1e5, "scoring.outboard_um", "a depth from 0 to 100000 um");
+  want(part.scoring.inboard_um, 0, 1e5, "scoring.inboard_um", "a depth from 0 to 100000 um");
+  want(part.scoring.u_um, 0, 1e4, "scoring.u_um", "from 0 to 10000 um");
   for (std::size_t i = 0; i < part.findings.size(); ++i) {
     const std::string& kind = part.findings[i].kind;
     if (kind.empty() || kind.size() > 200) {
@@ -40,22 +36,21 @@ void check_part(const PartReadings& part) {
 }
 
 void check_shop(const VerdictInput& input) {
-  check_number(input.lathe.dial_um_per_mark, 0.01, 1e5, "lathe.dial_um_per_mark",
-               "from 0.01 to 100000 um for one mark");
+  want(input.lathe.dial_um_per_mark, 0.01, 1e5, "lathe.dial_um_per_mark", "from 0.01 to 100000 um for one mark");
   if (input.lathe.dial_inboard_um_per_mark) {
-    check_number(*input.lathe.dial_inboard_um_per_mark, 0.01, 1e5, "lathe.dial_inboard_um_per_mark",
-                 "from 0.01 to 100000 um for one mark");
+    want(*input.lathe.dial_inboard_um_per_mark, 0.01, 1e5, "lathe.dial_inboard_um_per_mark",
+         "from 0.01 to 100000 um for one mark");
   }
-  check_number(input.lathe.dial_repeatability_um, 0, 1000, "lathe.dial_repeatability_um", "from 0 to 1000 um");
-  check_number(input.lathe.mount_runout_um, 0, 1000, "lathe.mount_runout_um", "from 0 to 1000 um");
-  check_number(input.margin_um, 0, 1e5, "margin_um", "from 0 to 100000 um");
-  check_number(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
+  want(input.lathe.dial_repeatability_um, 0, 1000, "lathe.dial_repeatability_um", "from 0 to 1000 um");
+  want(input.lathe.mount_runout_um, 0, 1000, "lathe.mount_runout_um", "from 0 to 1000 um");
+  want(input.margin_um, 0, 1e5, "margin_um", "from 0 to 100000 um");
+  want(input.confidence, 0.5, 0.9999, "confidence", "from 0.5 to 0.9999");
   if (input.house_allowance) {
-    check_number(input.house_allowance->value_mm, 0, 10, "house_allowance.value_mm", "from 0 to 10 mm");
+    want(input.house_allowance->value_mm, 0, 10, "house_allowance.value_mm", "from 0 to 10 mm");
   }
   if (input.wear_rate) {
-    check_number(input.wear_rate->mm_per_unit, 1e-6, 100, "wear_rate.mm_per_unit", "from 0.000001 to 100 mm");
-    check_number(input.wear_rate->relative_u, 0, 2, "wear_rate.relative_u", "from 0 to 2");
+    want(input.wear_rate->mm_per_unit, 1e-6, 100, "wear_rate.mm_per_unit", "from 0.000001 to 100 mm");
+    want(input.wear_rate->relative_u, 0, 2, "wear_rate.relative_u", "from 0 to 2");
   }
   if (input.draws < 100 || input.draws > 200000) throw InputError("out_of_range", "draws", "from 100 to 200000");
 }
@@ -70,8 +65,7 @@ void check(const PartLimits& limits) {
   check_small_limit(limits.runout, "limits.runout.value_mm");
   check_small_limit(limits.scoring, "limits.scoring.value_mm");
   check_small_limit(limits.taper, "limits.taper.value_mm");
-  if (limits.finish)
-    check_number(limits.finish->value_um, 0.01, 1000, "limits.finish.value_um", "from 0.01 to 1000 um");
+  if (limits.finish) want(limits.finish->value_um, 0.01, 1000, "limits.finish.value_um", "from 0.01 to 1000 um");
   check_order(limits.machine_to, limits.discard, "limits.machine_to.value_mm",
               "machine-to must not be under discard: the two may have been exchanged");
   check_order(limits.nominal, limits.machine_to, "limits.nominal.value_mm", "nominal must not be under machine-to");

@@ -19,4 +19,14 @@ WearRoom wear_room(const std::vector<float>& thickness_um, double discard_um, co
   return {.low95 = middle.low95, .median = middle.median, .high95 = middle.high95, .unit = rate.unit};
 }
 
+WearRoom wear_room(double over_discard_mm, double u_mm, const WearRate& rate, std::uint64_t seed) {
+  constexpr std::size_t kDraws = 4000;
+  Random random(seed);
+  std::vector<float> over_um;
+  for (std::size_t i = 0; i < kDraws; ++i) {
+    over_um.push_back(static_cast<float>(1000 * (over_discard_mm + u_mm * random.normal())));
+  }
+  return wear_room(over_um, 0, rate, random);
+}
+
 }  // namespace brakewright

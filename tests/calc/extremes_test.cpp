@@ -77,6 +77,19 @@ const Example kExamples[] = {
         "feeds_mm_per_rev":[0.05,0.2]},"insert":{"nose_radius_mm":0.8,"max_speed_m_per_min":150},
         "rules":{"rough_max_um":150,"finish_min_um":25,"finish_max_um":40,"ra_target_um":2,"ra_factor":1.5}},
         "seed":5,"draws":100})"},
+    {"disc-modes", R"({"outer_mm":140,"inner_mm":70,"thickness_mm":12,"e_gpa":110,"nu":0.26,"density_kg_m3":7200,
+        "max_diameters":2,"max_circles":1,"u_e_gpa":4,"u_thickness_mm":0.1,
+        "marks":{"spacing_mm":1.5,"u_spacing_mm":0.1,"radius_mm":120,"rpm":120}})"},
+    {"lobes", R"({"k_n_per_m":12000000,"zeta":0.006,"fn_hz":520,"kf_n_per_m2":1500000000,"rpm":[60,150],
+        "u_relative":{"k":0.1,"zeta":0.2,"kf":0.2},"zeta_factor":3})"},
+    {"lobes", R"({"modes":[{"k_n_per_m":30000000,"zeta":0.04,"fn_hz":300,"weight":-0.5},
+        {"k_n_per_m":12000000,"zeta":0.006,"fn_hz":520}],"kf_n_per_m2":1500000000,"rpm":[60,150,9000]})"},
+    {"stability", R"({"mass_kg":1.2,"zeta":0.006,"fn_hz":500,"rpm":9000,"depth_mm":0.1,"intervals":40,
+        "kf_n_per_m2":1500000000})"},
+    {"stability", R"({"mass_kg":0.04,"zeta":0.011,"fn_hz":922,"rpm":5000,"depth_mm":0.5,"intervals":40,"teeth":2,
+        "kt_n_per_m2":600000000,"kn_n_per_m2":200000000,"radial_ratio":0.5,"direction":"down"})"},
+    {"twin-limit", R"({"k_tool":30000000,"zeta_tool":0.04,"fn_tool_hz":300,"k_disc":12000000,"zeta_disc":0.006,
+        "fn_disc_hz":520,"kf_n_per_m2":1500000000,"u_relative":{"k":0.1,"zeta":0.2,"kf":0.2}})"},
 };
 
 void gather_numbers(Json& value, std::vector<Json*>& numbers) {

@@ -8,11 +8,11 @@
 namespace brakewright::calc {
 namespace {
 
-Json run(const char* input) { return find("length")->run(Json::parse(input)); }
+Json answer(const char* input) { return find("length")->run(Json::parse(input)); }
 
 std::string refused_field(const char* input, const char* code) {
   try {
-    run(input);
+    answer(input);
   } catch (const InputError& error) {
     EXPECT_EQ(error.code(), code) << input;
     return error.field();
@@ -21,20 +21,20 @@ std::string refused_field(const char* input, const char* code) {
 }
 
 TEST(CalcLength, AnswersAsTheContractShows) {
-  EXPECT_EQ(run(R"({"text":"836 thou","default_unit":"mm"})"),
+  EXPECT_EQ(answer(R"({"text":"836 thou","default_unit":"mm"})"),
             Json::parse(R"({"nm":21234400,"mm":21.2344,"in":0.836,"unit":"in","resolution_nm":25400})"));
 }
 
 TEST(CalcLength, ABareNumberTakesTheDefaultUnit) {
-  EXPECT_EQ(run(R"({"text":"0.836","default_unit":"in"})").at("nm"), 21234400);
-  EXPECT_EQ(run(R"({"text":"0.836","default_unit":"mm"})").at("nm"), 836000);
+  EXPECT_EQ(answer(R"({"text":"0.836","default_unit":"in"})").at("nm"), 21234400);
+  EXPECT_EQ(answer(R"({"text":"0.836","default_unit":"mm"})").at("nm"), 836000);
 }
 
 TEST(CalcLength, AsksAboutTheOtherUnitOnlyWhereARangeIsGiven) {
-  const Json asked = run(R"({"text":"0.836","default_unit":"mm","plausible_mm":[5,50]})");
+  const Json asked = answer(R"({"text":"0.836","default_unit":"mm","plausible_mm":[5,50]})");
   EXPECT_EQ(asked.at("ask"), "in");
   EXPECT_EQ(asked.at("mm"), 0.836);
-  EXPECT_FALSE(run(R"({"text":"21.2","default_unit":"mm","plausible_mm":[5,50]})").contains("ask"));
+  EXPECT_FALSE(answer(R"({"text":"21.2","default_unit":"mm","plausible_mm":[5,50]})").contains("ask"));
 }
 
 TEST(CalcLength, RefusalsNameTheField) {

@@ -6,41 +6,19 @@
 #include "calc/base64.hpp"
 #include "core/uncertainty/random.hpp"
 #include "tests/calc/asked.hpp"
+#include "tests/calc/wav_base64.hpp"
 
 namespace brakewright::calc {
 namespace {
 
-/// Standard base64 of bytes.
-std::string base64_of(const std::string& bytes) {
-  static const std::string letters = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
-  std::string text;
-  for (std::size_t i = 0; i < bytes.size(); i += 3) {
-    std::uint32_t gathered = 0;
-    for (std::size_t j = 0; j < 3; ++j) {
-      gathered = gathered << 8 | (i + j < bytes.size() ? static_cast<unsigned char>(bytes[i + j]) : 0U);
-    }
-    for (std::size_t j = 0; j < 4; ++j) {
-      text += j > bytes.size() - i ? '=' : letters[(gathered >> (18 - 6 * j)) & 63];
-    }
-  }
-  return text;
-}
-
 /// Eight seconds of a tone in noise at 1000 samples a second, 16 bits.
 std::string recording(double hz, double size) {
-  std::string bytes = "RIFF....WAVEfmt ";
-  const auto put = [&](std::uint32_t value, int count) {
-    for (int i = 0; i < count; ++i) bytes += static_cast<char>(value >> (8 * i) & 255);
-  };
-  put(16, 4), put(1, 2), put(1, 2), put(1000, 4), put(2000, 4), put(2, 2), put(16, 2);
-  bytes += "data";
-  put(16000, 4);
   Random random(9);
+  std::vector<double> samples;
   for (int i = 0; i < 8000; ++i) {
-    const double value = size * std::cos(2 * std::numbers::pi * hz * i / 1000) + 0.02 * random.normal();
-    put(static_cast<std::uint32_t>(std::lround(32767 * std::clamp(value, -1.0, 1.0))), 2);
+    samples.push_back(size * std::cos(2 * std::numbers::pi * hz * i / 1000) + 0.02 * random.normal());
   }
-  return base64_of(bytes);
+  return wav_base64(samples, 1000);
 }
 
 TEST(Base64, GivesBackTheBytesAndRefusesWhatIsNone) {

@@ -11,7 +11,7 @@
 namespace brakewright {
 namespace {
 
-std::vector<double> even_angles(int count) {
+std::vector<double> spread_angles(int count) {
   std::vector<double> angles;
   for (int j = 0; j < count; ++j) angles.push_back(360.0 * j / count);
   return angles;
@@ -46,18 +46,18 @@ TEST(Blind, EqualPointsSeeWhatTheTradesTableSays) {
   const int counts[] = {4, 6, 8, 12, 16};
   for (const auto& row : rows) {
     for (std::size_t i = 0; i < 5; ++i) {
-      EXPECT_NEAR(seen_fraction(even_angles(counts[i]), row.order), row.seen[i], 0.005)
+      EXPECT_NEAR(seen_fraction(spread_angles(counts[i]), row.order), row.seen[i], 0.005)
           << counts[i] << " " << row.order;
     }
   }
 }
 
 TEST(Blind, FourPointsMissEveryEvenOrder) {
-  EXPECT_EQ(blind_orders(even_angles(4)), (std::vector<int>{2, 4, 6, 8, 10, 12}));
-  EXPECT_EQ(blind_orders(even_angles(8)), (std::vector<int>{4, 8, 12}));
-  EXPECT_EQ(blind_orders(even_angles(16)), (std::vector<int>{8}));
-  EXPECT_EQ(blind_orders(even_angles(36)), std::vector<int>{});
-  EXPECT_EQ(blind_orders(even_angles(12)), (std::vector<int>{6, 12}));
+  EXPECT_EQ(blind_orders(spread_angles(4)), (std::vector<int>{2, 4, 6, 8, 10, 12}));
+  EXPECT_EQ(blind_orders(spread_angles(8)), (std::vector<int>{4, 8, 12}));
+  EXPECT_EQ(blind_orders(spread_angles(16)), (std::vector<int>{8}));
+  EXPECT_EQ(blind_orders(spread_angles(36)), std::vector<int>{});
+  EXPECT_EQ(blind_orders(spread_angles(12)), (std::vector<int>{6, 12}));
 }
 
 TEST(Blind, TwoAnglesSeeNothingForSure) {

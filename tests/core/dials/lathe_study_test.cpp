@@ -158,7 +158,7 @@ TEST(LatheStudy, TheOrderOfTheJobsAndTheFirstDayDoNotMatter) {
   EXPECT_NEAR(a.drift->um_per_100_days, b.drift->um_per_100_days, 1e-7);
 }
 
-std::string refusal(const std::function<void(LatheStudyInput&)>& spoil) {
+std::string refusal_of_study(const std::function<void(LatheStudyInput&)>& spoil) {
   Random random(10);
   auto in = jobs_of({.u_face_um = 5}, 6, random);
   spoil(in);
@@ -171,16 +171,18 @@ std::string refusal(const std::function<void(LatheStudyInput&)>& spoil) {
 }
 
 TEST(LatheStudy, NonsenseIsRefusedByTheNameOfItsField) {
-  EXPECT_EQ(refusal([](auto& in) { in.dial_um_per_mark = 0; }), "out_of_range dial_um_per_mark");
-  EXPECT_EQ(refusal([](auto& in) { in.dial_inboard_um_per_mark = -1; }), "out_of_range dial_inboard_um_per_mark");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[1].outboard_marks = -1; }), "out_of_range jobs[1].outboard_marks");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[1].outboard_marks = in.jobs[1].inboard_marks = 0; }),
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.dial_um_per_mark = 0; }), "out_of_range dial_um_per_mark");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.dial_inboard_um_per_mark = -1; }),
+            "out_of_range dial_inboard_um_per_mark");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[1].outboard_marks = -1; }), "out_of_range jobs[1].outboard_marks");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[1].outboard_marks = in.jobs[1].inboard_marks = 0; }),
             "out_of_range jobs[1].outboard_marks");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[0].depth.u_um = 0; }), "out_of_range jobs[0].u_depth_um");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[0].depth.um = std::nan(""); }), "not_finite jobs[0].depth_um");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[5].inboard_depth->u_um = -1; }), "out_of_range jobs[5].u_inboard_depth_um");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[5].settings = 0; }), "out_of_range jobs[5].settings");
-  EXPECT_EQ(refusal([](auto& in) { in.jobs[5].days = INFINITY; }), "not_finite jobs[5].days");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[0].depth.u_um = 0; }), "out_of_range jobs[0].u_depth_um");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[0].depth.um = std::nan(""); }), "not_finite jobs[0].depth_um");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[5].inboard_depth->u_um = -1; }),
+            "out_of_range jobs[5].u_inboard_depth_um");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[5].settings = 0; }), "out_of_range jobs[5].settings");
+  EXPECT_EQ(refusal_of_study([](auto& in) { in.jobs[5].days = INFINITY; }), "not_finite jobs[5].days");
 }
 
 }  // namespace

@@ -120,7 +120,7 @@ TEST(Heat, RefusalsNameTheField) {
   EXPECT_EQ(refusal(input), "missing q0_w_m2");
   input = plain();
   input.half_thickness_mm = NAN;
-  EXPECT_EQ(refusal(input), "out_of_range half_thickness_mm");
+  EXPECT_EQ(refusal(input), "not_finite half_thickness_mm");
   input = plain();
   input.vehicle = car().vehicle;
   EXPECT_EQ(refusal(input), "out_of_range q0_w_m2");

@@ -154,7 +154,7 @@ TEST(Pulsation, RefusalsNameTheField) {
   input.observations.clear();
   EXPECT_EQ(refusal(input), "too_few observations");
   EXPECT_EQ(refusal(at(0, 5)), "out_of_range observations[0].speed_km_per_h");
-  EXPECT_EQ(refusal(at(90, NAN)), "out_of_range observations[0].frequency_hz");
+  EXPECT_EQ(refusal(at(90, NAN)), "not_finite observations[0].frequency_hz");
   input = at(90, 5);
   input.corners = {{.name = "", .front = true}};
   EXPECT_EQ(refusal(input), "out_of_range corners[0].name");

@@ -50,7 +50,8 @@ TEST(Conformity, CertainValuesAreWithinOrOutside) {
 TEST(Conformity, SmallProbabilitiesKeepTheirDigits) {
   // Tails of the standard normal distribution beyond 8, and between 8 and 9: computed with 40 digits in mpmath.
   EXPECT_NEAR(judge_conformity(8.0, 1.0, {.upper = 0.0}, 0.95).p_conform / 6.220960574271784e-16, 1.0, 1e-12);
-  EXPECT_NEAR(judge_conformity(8.0, 1.0, {.lower = -1.0, .upper = 0.0}, 0.95).p_conform / 6.219831985865831e-16, 1.0, 1e-12);
+  EXPECT_NEAR(judge_conformity(8.0, 1.0, {.lower = -1.0, .upper = 0.0}, 0.95).p_conform / 6.219831985865831e-16, 1.0,
+              1e-12);
   EXPECT_NEAR(judge_conformity(-8.0, 1.0, {.lower = 0.0}, 0.95).p_conform / 6.220960574271784e-16, 1.0, 1e-12);
 }
 

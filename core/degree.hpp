@@ -1,0 +1,9 @@
+#pragma once
+
+#include <numbers>
+
+namespace brakewright {
+
+inline constexpr double kRadPerDeg = std::numbers::pi / 180;
+
+}  // namespace brakewright
