@@ -31,6 +31,7 @@ struct ServeOptions {
   std::filesystem::path shop;
   std::uint16_t port = 8520;
   bool lan = false;
+  bool https = false;
 };
 int serve(const ServeOptions& options);
 
@@ -96,8 +97,16 @@ int restore(const RestoreOptions& options);
 
 struct CheckOptions {
   std::filesystem::path shop;
+  std::filesystem::path pdf;  ///< a record to hold against the shop; empty: the shop itself is checked
 };
 int check(const CheckOptions& options);
+
+struct PasswordOptions {
+  std::filesystem::path shop;
+  std::string person;  ///< name or id
+  bool pin = false;    ///< a PIN in place of a password
+};
+int password(const PasswordOptions& options);
 
 struct DemoOptions {
   std::filesystem::path shop;

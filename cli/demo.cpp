@@ -5,6 +5,9 @@
 
 #include "cli/commands.hpp"
 #include "cli/shop_file.hpp"
+#include "shop/demo/classes.hpp"
+#include "store/key_file.hpp"
+#include "store/secret_table.hpp"
 
 namespace brakewright::cli {
 namespace fs = std::filesystem;
@@ -20,9 +23,13 @@ int demo(const DemoOptions& options) {
   {
     auto opened = open_to_write(part);
     const auto around = surroundings();
-    shop::make_demo(*opened.store, options.seed, around.now(), around.verdict_json);
+    const auto now = around.now();
+    shop::make_demo(*opened.store, options.seed, now, around.verdict_json);
+    shop::make_demo_school(*opened.store, *opened.school_store, options.seed, now);
+    shop::close_demo_doors(*opened.store, *store::secrets_of(*opened.store), options.seed, now);
   }
   for (const char* ending : {"-wal", "-shm", ".lock"}) fs::remove(part.string() + ending);
+  fs::rename(store::key_file_of(part), store::key_file_of(options.shop));
   fs::rename(part, options.shop);
   fmt::print("{} holds an invented shop\n", options.shop.string());
   return done;

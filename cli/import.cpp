@@ -7,6 +7,7 @@
 #include "shop/exchange/readings_csv.hpp"
 #include "shop/exchange/transfer.hpp"
 #include "shop/words.hpp"
+#include "store/rooms.hpp"
 
 namespace brakewright::cli {
 namespace {
@@ -14,15 +15,10 @@ namespace {
 constexpr std::size_t kMostJsonBytes = 200'000'000;
 constexpr std::size_t kMostCsvBytes = 8'000'000;
 
-shop::Uuid person_named(shop::Shop& shop, const std::string& name) {
+shop::Uuid bringer(shop::Shop& shop, const std::string& name) {
   if (name.empty())
     throw InputError("missing", "by", "readings carry who brought them in; name the person with --by NAME");
-  std::string known;
-  for (const shop::Person& person : shop.people()) {
-    if (person.name == name || shop::to_text(person.id) == name) return person.id;
-    if (person.active) known += (known.empty() ? "" : ", ") + person.name;
-  }
-  throw InputError("no_such_person", "by", "the shop knows " + (known.empty() ? "nobody yet" : known));
+  return person_named(shop, name, "by").id;
 }
 
 int import_table(const ImportOptions& options, const std::string& text) {
@@ -31,7 +27,7 @@ int import_table(const ImportOptions& options, const std::string& text) {
   }
   auto opened = open_to_write(options.shop);
   shop::Shop& shop = *opened.shop;
-  const shop::Uuid by = person_named(shop, options.by);
+  const shop::Uuid by = bringer(shop, options.by);
   const shop::JobFile file = job_named(shop, options.job);
   const Unit unit = options.unit.empty() ? shop.settings().default_unit : shop::parse_word<Unit>(options.unit);
   const auto report =
@@ -48,11 +44,21 @@ int import_json(const ImportOptions& options, const std::string& text) {
   if (options.dry_run)
     throw InputError("not_accepted", "dry_run", "only a table of readings can be tried without storing");
   auto opened = open_to_write(options.shop);
-  const shop::Imported imported = shop::import_export(*opened.store, text);
+  const auto rooms = store::shelves_of_rooms(store::database_of(*opened.store));
+  shop::Importer importer;
+  for (const auto& room : rooms) importer.rooms.push_back(room.get());
+  if (!options.by.empty()) importer.by = bringer(*opened.shop, options.by);
+  const shop::Imported imported = shop::import_export(*opened.store, text, importer);
   for (const auto& [was, is] : imported.renumbered)
     fmt::print("job {} is job {} here: its number was taken\n", was, is);
   fmt::print("{} jobs added, {} known already; {} people, instruments, lathes, zero checks and known parts added\n",
              imported.jobs_added, imported.jobs_known, imported.others_added);
+  if (imported.secrets_left_behind > 0) {
+    fmt::print(
+        "{} PINs and passwords were left behind, since none leaves a shop: its doors are open until a teacher "
+        "chooses a password\n",
+        imported.secrets_left_behind);
+  }
   return done;
 }
 

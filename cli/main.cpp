@@ -36,6 +36,7 @@ struct CommandLine {
   BackupOptions backup;
   RestoreOptions restore;
   CheckOptions check;
+  PasswordOptions password;
   DemoOptions demo;
 };
 
@@ -79,8 +80,12 @@ void add_serve(CommandLine& line) {
       ->check(CLI::Range(0, 65535))
       ->capture_default_str();
   app->add_flag("--lan", line.serve.lan,
-                "Serve the shop's network too, and print the address and a QR code. Everybody on that network can then "
-                "read and write the shop; without this nothing outside this machine can");
+                "Serve the shop's network too, and print the address and a QR code; without this nothing outside this "
+                "machine can reach the shop. Until a teacher has a password, everybody on that network can read and "
+                "write");
+  app->add_flag("--https", line.serve.https,
+                "Keep what is sent secret on the network, with a certificate of the shop's own that is made at first "
+                "use; prints its fingerprint, by which a browser's warning is answered");
   app->callback([&] { line.command = [&] { return serve(line.serve); }; });
 }
 
@@ -184,11 +189,25 @@ void add_backup_and_restore(CommandLine& line) {
   restore_app->callback([&] { line.command = [&] { return restore(line.restore); }; });
 }
 
+void add_password(CommandLine& line) {
+  CLI::App* app = add(line.app, "password", "Set a forgotten password or PIN, at the machine itself",
+                      "brakewright password \"Ada Stone\"\n  brakewright password --pin \"Bo Linden\"\n\n"
+                      "Asks for it, or reads the first line of standard input. The shop must not be served meanwhile.");
+  add_shop(app, line.password.shop);
+  app->add_option("person", line.password.person, "Name or id of the person")->required();
+  app->add_flag("--pin", line.password.pin, "Set the PIN: of a student to come in with, of a teacher to sign with");
+  app->callback([&] { line.command = [&] { return password(line.password); }; });
+}
+
 void add_check_and_demo(CommandLine& line) {
   CLI::App* check_app =
       add(line.app, "check", "Check the file, the journal and every seal, and name the first thing wrong",
-          "brakewright check --shop shop-data/shop.sqlite");
+          "brakewright check --shop shop-data/shop.sqlite\n  brakewright check --pdf job-17.pdf");
   add_shop(check_app, line.check.shop);
+  check_app
+      ->add_option("--pdf", line.check.pdf,
+                   "Hold this record of a sealed job against the shop instead: whether it is what the shop prints")
+      ->type_name("FILE");
   check_app->callback([&] { line.command = [&] { return check(line.check); }; });
 
   CLI::App* demo_app =
@@ -234,6 +253,7 @@ int main(int argc, char** argv) {
   add_export(line);
   add_import(line);
   add_backup_and_restore(line);
+  add_password(line);
   add_check_and_demo(line);
   try {
     line.app.parse(argc, argv);

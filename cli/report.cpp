@@ -3,7 +3,7 @@
 #include "cli/commands.hpp"
 #include "cli/shop_file.hpp"
 #include "report/record.hpp"
-#include "shop/assess.hpp"
+#include "server/records/record_matter.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::cli {
@@ -21,30 +21,12 @@ std::string drawn(const ReportOptions& options, const report::RecordInput& input
 
 int report(const ReportOptions& options) {
   auto opened = open_to_read(options.shop);
-  shop::Shop& shop = *opened.shop;
-  const shop::JobFile file = job_named(shop, options.job);
-  const auto settings = shop.settings();
-  const auto people = shop.people();
-  const auto instruments = shop.instruments();
-  const auto lathes = shop.lathes();
-  const auto zero_checks = shop.zero_checks(std::nullopt);
-  const auto assessment = shop.assessment(file.job.id);
-  const report::RecordInput input = {
-      .file = file,
-      .assessment = assessment,
-      .people = people,
-      .instruments = instruments,
-      .lathes = lathes,
-      .zero_checks = zero_checks,
-      .settings = settings,
-      .job_url = options.address.empty() ? "" : options.address + "/jobs/" + std::to_string(file.job.number),
-      .printed_at = surroundings().now(),
-      .local_clock = {},
-      .pieces = shop.pieces(),
-      .inserts = shop.inserts(),
-      .taper_plates = shop.taper_plates()};
-  const shop::Paper paper = options.paper.empty() ? settings.paper : shop::parse_word<shop::Paper>(options.paper);
-  write_whole(options.to, drawn(options, input, paper));
+  const server::RecordMatter matter =
+      server::record_matter(*opened.shop, job_named(*opened.shop, options.job).job.id,
+                            {.printed_at = surroundings().now(), .address = options.address});
+  const shop::Paper paper =
+      options.paper.empty() ? matter.settings.paper : shop::parse_word<shop::Paper>(options.paper);
+  write_whole(options.to, drawn(options, matter.input(), paper));
   fmt::print("{}\n", options.to.string());
   return done;
 }

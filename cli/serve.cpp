@@ -15,6 +15,7 @@ int serve(const ServeOptions& options) {
   wanted.backups = backup_folder(options.shop);
   wanted.port = options.port;
   wanted.lan = options.lan;
+  wanted.https = options.https;
   wanted.version = BRAKEWRIGHT_VERSION;
   wanted.open_practice_job = [](shop::Shop& shop, const shop::Uuid& by) {
     const auto around = surroundings();

@@ -11,6 +11,7 @@
 #include <system_error>
 
 #include "server/routes/assessment.hpp"
+#include "store/sqlite_school.hpp"
 
 namespace brakewright::cli {
 namespace fs = std::filesystem;
@@ -24,6 +25,8 @@ OpenShop open(const fs::path& file, bool read_only) {
   opened.store =
       store::open_store({.file = file, .backups = backup_folder(file), .read_only = read_only, .now = now()});
   opened.shop = std::make_unique<shop::Shop>(*opened.store, surroundings());
+  opened.school_store = store::open_school(*opened.store);
+  opened.school = std::make_unique<shop::School>(*opened.shop, *opened.school_store, now);
   return opened;
 }
 
@@ -62,6 +65,16 @@ shop::JobFile job_named(shop::Shop& shop, const std::string& name) {
   } catch (const InputError&) {
     throw none;
   }
+}
+
+shop::Person person_named(shop::Shop& shop, const std::string& name, const std::string& field) {
+  std::string known;
+  for (const shop::Person& one : shop.people()) {
+    if (!one.active) continue;
+    if (one.name == name || shop::to_text(one.id) == name) return one;
+    known += (known.empty() ? "" : ", ") + one.name;
+  }
+  throw InputError("no_such_person", field, "the shop knows " + (known.empty() ? "nobody yet" : known));
 }
 
 std::string read_whole(const fs::path& file, std::size_t most_bytes) {

@@ -4,6 +4,8 @@
 #include <memory>
 #include <string>
 
+#include "shop/school/school.hpp"
+#include "shop/school/store.hpp"
 #include "shop/shop.hpp"
 #include "store/open.hpp"
 
@@ -19,6 +21,8 @@ std::filesystem::path backup_folder(const std::filesystem::path& file);
 struct OpenShop {
   std::unique_ptr<shop::Store> store;
   std::unique_ptr<shop::Shop> shop;
+  std::unique_ptr<shop::SchoolStore> school_store;
+  std::unique_ptr<shop::School> school;  ///< tells the shop how well people read
 };
 
 /// @throws InputError "no_such_file" (field "shop"); StoreError
@@ -30,6 +34,9 @@ OpenShop open_to_write(const std::filesystem::path& file);
 
 /// The job of a number or an id. @throws InputError "no_such_job" (field "job")
 shop::JobFile job_named(shop::Shop& shop, const std::string& name);
+
+/// Somebody active, by name or id. @throws InputError "no_such_person" at `field`, with who there is
+shop::Person person_named(shop::Shop& shop, const std::string& name, const std::string& field);
 
 /// Reads a whole file, or standard input for "-". @throws InputError "no_such_file", "too_large"
 std::string read_whole(const std::filesystem::path& file, std::size_t most_bytes);

@@ -37,6 +37,10 @@ struct RecordInput {
   std::vector<shop::Insert> inserts = {};
   std::vector<shop::TaperPlate> taper_plates = {};
   std::vector<shop::Job> beside = {};  ///< other jobs of the vehicle, which the sheet names
+  /// Of a sealed job the entry of the shop's journal that sealed it, and the newest one when this is printed: the
+  /// record carries both, so that a copy can be held against the shop. Absent where the journal has no such entry.
+  std::optional<shop::JournalHead> seal_entry = {};
+  shop::JournalHead newest_entry = {};
 };
 
 /// How many sheets the record has: 1 while nothing is measured, else 2, one more where something was done at the lathe,
@@ -44,7 +48,8 @@ struct RecordInput {
 /// ellipsis and points to the job.
 int sheets(const RecordInput& input, shop::Paper paper);
 
-/// The whole record. The same input gives the same bytes (its creation date is `printed_at`).
+/// The whole record. The same input gives the same bytes (its creation date is `printed_at`). Its keywords are what
+/// report/carried/carried.hpp says.
 /// Any text of the input is drawn as text, whatever characters it has; bytes that are no UTF-8 show as U+FFFD.
 /// @throws std::runtime_error  when the drawing library fails, for example for want of memory
 std::string record_pdf(const RecordInput& input, shop::Paper paper);

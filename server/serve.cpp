@@ -15,7 +15,11 @@
 #include "server/backup_schedule.hpp"
 #include "server/network.hpp"
 #include "server/routes/assessment.hpp"
+#include "server/tls/certificate.hpp"
 #include "store/open.hpp"
+#include "store/secret_table.hpp"
+#include "store/session_file.hpp"
+#include "store/sqlite_school.hpp"
 
 namespace brakewright::server {
 namespace {
@@ -54,9 +58,23 @@ class EndSignal {
   sigset_t before_{};
 };
 
-std::string address_for(bool lan, std::uint16_t port) {
-  const auto addresses = lan ? network_addresses() : std::vector<std::string>();
-  return fmt::format("http://{}:{}", addresses.empty() ? "127.0.0.1" : addresses.front(), port);
+std::string address_of(const ServeOptions& options, const std::string& host, std::uint16_t port) {
+  return fmt::format("{}://{}:{}", options.https ? "https" : "http", host, port);
+}
+
+std::string first_address(const ServeOptions& options, std::uint16_t port) {
+  const auto addresses = options.lan ? network_addresses() : std::vector<std::string>();
+  return address_of(options, addresses.empty() ? "127.0.0.1" : addresses.front(), port);
+}
+
+ShopCertificate certificate_for(const ServeOptions& options) {
+  CertificateNames wanted{.names = {"localhost"}, .addresses = {"127.0.0.1", "::1"}};
+  wanted.names.insert(wanted.names.end(), options.host_names.begin(), options.host_names.end());
+  if (options.lan) {
+    for (std::string& name : machine_names()) wanted.names.push_back(std::move(name));
+    for (std::string& address : network_addresses()) wanted.addresses.push_back(std::move(address));
+  }
+  return shop_certificate(options.database.string() + ".certificate.pem", wanted, now());
 }
 
 ShopServerOptions server_options(const ServeOptions& options, shop::Shop& shop, std::mutex& one_backup_at_a_time) {
@@ -69,7 +87,7 @@ ShopServerOptions server_options(const ServeOptions& options, shop::Shop& shop, 
     for (std::string& name : machine_names()) wanted.http.host_names.push_back(std::move(name));
   }
   wanted.version = options.version;
-  wanted.address = [lan = options.lan](std::uint16_t port) { return address_for(lan, port); };
+  wanted.address = [&options](std::uint16_t port) { return first_address(options, port); };
   wanted.web_dir = options.web_dir;
   wanted.now = now;
   wanted.back_up = [&options, &one_backup_at_a_time] {
@@ -93,6 +111,13 @@ BackupSchedule::Ways backup_ways(const ShopServerOptions& options) {
           .back_up = [back_up = options.back_up] { spdlog::info("backup {}", back_up().name); }};
 }
 
+void tell_certificate(std::ostream& out, const ShopCertificate& certificate) {
+  out << "A browser that meets this shop's own certificate warns once. Let it go on only when it shows the\n"
+         "SHA-256 fingerprint\n\n  "
+      << certificate.fingerprint << "\n\n  valid until " << shop::to_text(certificate.valid_until).substr(0, 10)
+      << "\n\n";
+}
+
 void tell(std::ostream& out, const ServeOptions& options, const ShopServer& server) {
   const std::string address = server.address();
   out << "\nBrakewright serves " << options.database.string() << "\n\n  " << address << "\n\n";
@@ -101,11 +126,10 @@ void tell(std::ostream& out, const ServeOptions& options, const ShopServer& serv
   } else if (options.lan) {
     out << "Tablets on this network open it, or read this code:\n\n" << qr_for_terminal(address) << "\n";
     const auto all = network_addresses();
-    for (std::size_t i = 1; i < all.size(); ++i) out << "  also http://" << all[i] << ":" << server.port() << "\n";
+    for (std::size_t i = 1; i < all.size(); ++i) out << "  also " << address_of(options, all[i], server.port()) << "\n";
   } else {
     out << "Only this machine can open it; --lan serves the shop's tablets.\n\n";
   }
-  out << "Ctrl-C ends it.\n" << std::flush;
 }
 
 }  // namespace
@@ -116,13 +140,27 @@ void serve(const ServeOptions& options, std::ostream& out) {
   const EndSignal end;
   const auto store = store::open_store({.file = options.database, .backups = options.backups, .now = now()});
   shop::Shop shop(*store, {.now = now, .random = fill_with_random, .verdict_json = verdict_json});
+  const auto school_store = store::open_school(*store);
+  shop::School school(shop, *school_store, now);
   std::mutex one_backup_at_a_time;
   ShopServerOptions wanted = server_options(options, shop, one_backup_at_a_time);
+  wanted.school = &school;
+  wanted.shop_file = options.database;
+  wanted.doors.secrets = store::secrets_of(*store);
+  wanted.doors.book = store::open_sessions(store::sessions_beside(options.database));
+  wanted.doors.random = fill_with_random;
   const BackupSchedule::Ways ways = backup_ways(wanted);
 
+  std::optional<ShopCertificate> certificate;
+  if (options.https) {
+    certificate = certificate_for(options);
+    wanted.http.identity = certificate->identity;
+  }
   ShopServer server(shop, std::move(wanted));
   const BackupSchedule schedule(ways, kLookForBackups);
   tell(out, options, server);
+  if (certificate) tell_certificate(out, *certificate);
+  out << "Ctrl-C ends it.\n" << std::flush;
   end.wait();
   out << "\nFinishing what is under way ...\n" << std::flush;
   server.stop();

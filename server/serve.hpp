@@ -9,7 +9,9 @@
 #include <string>
 #include <vector>
 
+#include "server/doors/doorkeeper.hpp"
 #include "server/http/server.hpp"
+#include "shop/school/school.hpp"
 #include "shop/shop.hpp"
 #include "store/backup.hpp"
 
@@ -22,6 +24,7 @@ struct ServeOptions {
   std::size_t keep_backups = 30;
   std::uint16_t port = 8520;            ///< 0: any free one
   bool lan = false;                     ///< listen for other machines too; without it nothing outside reaches us
+  bool https = false;                   ///< with the shop's own certificate, kept beside the database
   std::vector<std::string> host_names;  ///< further names that this machine is called by
   std::optional<std::filesystem::path> web_dir;  ///< a folder in place of the page inside the program
   std::string version = "0.1.0";
@@ -33,7 +36,8 @@ struct ServeOptions {
 /// Opens the shop, serves it until SIGINT or SIGTERM, and closes it in order. A backup is made at the start when there
 /// is none of the last 24 hours, and every 24 hours from then on.
 /// @param out  where the addresses are told, in LAN mode with a QR code for tablets
-/// @throws shop::StoreError  when the shop's file cannot be used; http::CannotListen  when the port cannot
+/// @throws shop::StoreError  when the shop's file cannot be used; http::CannotListen  when the port cannot;
+///         std::runtime_error  when the certificate cannot be read or kept
 void serve(const ServeOptions& options, std::ostream& out);
 
 /// What a server needs to know besides the shop itself.
@@ -46,6 +50,9 @@ struct ShopServerOptions {
   std::function<store::Backup()> back_up;
   std::function<std::vector<store::Backup>()> backups;
   std::function<shop::JobFile(const shop::Uuid& by)> open_practice_job;
+  shop::School* school = nullptr;        ///< over the same shop; outlives the server
+  std::filesystem::path shop_file = {};  ///< of the shop, which records are held against; empty: none are
+  DoorOptions doors;  ///< its clock is `now` when it has none of its own; its secrets and dice are needed
 };
 
 /// A shop on the network: API, events and page. Listens from its making to its end.

@@ -5,12 +5,26 @@
 #include "server/page/page.hpp"
 #include "server/routes/operations.hpp"
 #include "server/serve.hpp"
+#include "shop/school/school.hpp"
 
 namespace brakewright::server {
 namespace {
 
 http::ServerOptions with_loopback_names(http::ServerOptions options) {
   for (const char* name : {"127.0.0.1", "localhost", "[::1]"}) options.host_names.emplace_back(name);
+  return options;
+}
+
+SchoolRules rules_of(shop::School& school) {
+  return {.may_cut = [&school](const shop::Uuid& person_id,
+                               const shop::Uuid& job_id) { return school.may_cut(person_id, job_id); },
+          .is_closed = [&school](const shop::Uuid& study_id) { return school.study(study_id).study.closed; }};
+}
+
+/// With what the server has for them.
+DoorOptions completed(DoorOptions options, const std::function<shop::UtcTime()>& now, shop::School* school) {
+  if (!options.now) options.now = now;
+  if (school != nullptr) options.school = rules_of(*school);
   return options;
 }
 
@@ -38,13 +52,17 @@ class Bell {
 struct ShopServer::Parts {
   Parts(shop::Shop& shop, ShopServerOptions options)
       : address(std::move(options.address)),
+        keeper(shop, completed(std::move(options.doors), options.now, options.school)),
         around{.shop = shop,
                .version = std::move(options.version),
                .address = [this] { return address(server.port()); },
                .now = std::move(options.now),
                .back_up = std::move(options.back_up),
                .backups = std::move(options.backups),
-               .open_practice_job = std::move(options.open_practice_job)},
+               .open_practice_job = std::move(options.open_practice_job),
+               .school = options.school,
+               .keeper = &keeper,
+               .shop_file = std::move(options.shop_file)},
         router(routes_of(around)),
         page(std::move(options.web_dir)),
         hub(events_of(shop)),
@@ -58,6 +76,7 @@ struct ShopServer::Parts {
   }
 
   std::function<std::string(std::uint16_t port)> address;
+  Doorkeeper keeper;
   Surroundings around;
   http::Router router;
   Page page;

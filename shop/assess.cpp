@@ -17,16 +17,12 @@ constexpr std::size_t kDraws = 20'000;
 
 /// The same for the same job wherever it is computed; differs between parts and stages.
 std::uint64_t seed_of(const Uuid& job_id, std::size_t part, Stage stage) {
-  std::uint64_t seed = 0;
-  for (const auto byte : job_id.bytes) seed = seed * 257 + byte;
-  return seed + 4 * part + (stage == Stage::after ? 2 : 0);
+  return seed_of(job_id) + 4 * part + (stage == Stage::after ? 2 : 0);
 }
 
 void append(std::vector<Advice>& to, std::vector<Advice> more) {
   to.insert(to.end(), std::make_move_iterator(more.begin()), std::make_move_iterator(more.end()));
 }
-
-double asked_confidence(const AssessContext& context) { return std::clamp(context.settings.confidence, 0.51, 0.999); }
 
 drum::Draws draws_of(const AssessContext& context, std::uint64_t seed) {
   return {.confidence = asked_confidence(context), .seed = seed, .count = kDraws};

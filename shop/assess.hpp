@@ -12,6 +12,7 @@
 #include "core/verdict/after_cut.hpp"
 #include "core/verdict/verdict.hpp"
 #include "shop/entities.hpp"
+#include "shop/hands.hpp"
 #include "shop/progress.hpp"
 #include "shop/study.hpp"
 
@@ -59,6 +60,7 @@ struct AssessContext {
   const std::vector<Lathe>& lathes;
   BenchReady ready = {};
   std::optional<BenchFigures> bench = {};  ///< of the job's lathe, from the jobs before this one; else as typed
+  Hands hands = {};                        ///< of those who read
 };
 
 /// The cut of a disc against what was read before and after it; nothing until three spots were read at both stages.

@@ -19,6 +19,9 @@ namespace {
 
 constexpr double kHalfUnknownDiameterMm = 150;
 
+/// More than this no hand adds: nothing can be told with it, and a gauge that is worse is refused.
+constexpr double kMostOwnMm = 0.8;
+
 template <class E>
 const E* find(const std::vector<E>& all, const std::optional<Uuid>& id) {
   return id ? shop::find(all, *id) : nullptr;
@@ -46,6 +49,8 @@ std::vector<Reading> of_runout(const JobFile& file, const Uuid& part_id, Stage s
 }
 
 }  // namespace
+
+double asked_confidence(const AssessContext& context) { return std::clamp(context.settings.confidence, 0.51, 0.999); }
 
 std::vector<Reading> current(const JobFile& file, const Uuid& part_id, Stage stage, Quantity quantity) {
   std::vector<Reading> found;
@@ -81,6 +86,9 @@ Spots spots_of(const JobFile& file, const Part& part, Stage stage, const AssessC
   return circles;
 }
 
+/// Half width of a rectangle as wide in standard uncertainty as this one and what else all readings share.
+double as_half_width(double mpe_mm, double common_mm) { return std::hypot(mpe_mm, std::sqrt(3.0) * common_mm); }
+
 }  // namespace
 
 std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& part, Stage stage,
@@ -103,6 +111,7 @@ std::vector<ThicknessPoint> thickness_points(const JobFile& file, const Part& pa
 
 Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
   Micrometer coarsest;
+  double common_mm = 0;
   for (const Reading& reading : of_size(file, part_id, stage)) {
     const Instrument* instrument = find(context.instruments, reading.instrument_id);
     const double typed_mm = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.mm();
@@ -111,7 +120,12 @@ Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, 
     coarsest.mpe_mm = std::max(coarsest.mpe_mm, instrument != nullptr ? instrument->mpe.mm() : typed_mm);
     coarsest.repeatability_mm =
         std::max(coarsest.repeatability_mm, instrument != nullptr ? instrument->repeatability.mm() : typed_mm / 2);
+    if (const OwnHand* hand = hand_of(context.hands, reading, instrument)) {
+      coarsest.repeatability_mm = std::max(coarsest.repeatability_mm, std::min(hand->sd_um / 1000, kMostOwnMm));
+      common_mm = std::max(common_mm, hand->u_um / 1000);
+    }
   }
+  coarsest.mpe_mm = std::max(coarsest.mpe_mm, std::min(as_half_width(coarsest.mpe_mm, common_mm), kMostOwnMm));
   if (coarsest.resolution_mm <= 0) coarsest.resolution_mm = 0.001;
   return coarsest;
 }
@@ -129,8 +143,12 @@ std::optional<RunoutTrace> runout_trace(const JobFile& file, const Uuid& part_id
 }
 
 Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
+  return coarsest_of(of_runout(file, part_id, stage), context);
+}
+
+Indicator coarsest_of(const std::vector<Reading>& readings, const AssessContext& context) {
   Indicator coarsest{.resolution_um = 0, .repeatability_um = 0};
-  for (const Reading& reading : of_runout(file, part_id, stage)) {
+  for (const Reading& reading : readings) {
     const Instrument* instrument = find(context.instruments, reading.instrument_id);
     const double typed_um = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.um();
     coarsest.resolution_um =
@@ -300,16 +318,33 @@ double temperature_of(const JobFile& file, const Uuid& part_id, Stage stage) {
   return plan && plan->part_temperature_c ? *plan->part_temperature_c : 20;
 }
 
+namespace {
+
+std::string words_on(const OwnHand& hand, const Instrument& instrument) {
+  const auto shown = [](double um) { return format(Length{std::llround(um * 1000)}, Unit::mm, 100); };
+  const bool wider = hand.sd_um > instrument.repeatability.um();
+  return "By the study " + hand.study_name + " all readings of " + hand.person_name + " may be off alike by " +
+         shown(hand.u_um) + " (standard uncertainty), which counts beside the permissible error of " + instrument.name +
+         ". Read again they differ by " + shown(hand.sd_um) + " (standard deviation), " +
+         (wider ? "which takes the place of its repeatability, " : "no more than its repeatability, ") +
+         shown(instrument.repeatability.um()) + ".";
+}
+
+}  // namespace
+
 std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context) {
   bool unknown = false;
   std::set<std::string> unchecked;
   std::set<std::string> overdue;
+  std::set<std::string> hands;
   for (const Reading& reading : of_size(file, part_id, stage)) {
     const Instrument* instrument = find(context.instruments, reading.instrument_id);
     if (instrument == nullptr) {
       unknown = true;
       continue;
     }
+    const OwnHand* hand = hand_of(context.hands, reading, instrument);
+    if (hand != nullptr) hands.insert(words_on(*hand, *instrument));
     const auto day = std::chrono::floor<std::chrono::days>(reading.received_at);
     const ZeroCheck* zero = find(context.zero_checks, reading.zero_check_id);
     if (zero == nullptr || std::chrono::floor<std::chrono::days>(zero->at) != day) unchecked.insert(instrument->name);
@@ -322,6 +357,7 @@ std::vector<Advice> advice_on(const JobFile& file, const Uuid& part_id, Stage st
     advice.push_back({"instrument_unknown",
                       "Some readings name no instrument; their last typed place was taken for its permissible error."});
   }
+  for (const auto& words : hands) advice.push_back({"own_uncertainty", words});
   for (const auto& name : unchecked) {
     advice.push_back({"no_zero_check_today", name + " had no zero check on the day of these readings."});
   }

@@ -28,11 +28,15 @@ drum::Drum drum_of(const JobFile& file, const Part& part, Stage stage, const Ass
 
 /// What took the readings of a part's size at a stage: the coarsest figures of all the instruments used. Its zero error
 /// is 0: `thickness_points` has taken it off. Without a known instrument, the last typed place stands for the
-/// permissible error and half of it for repeatability.
+/// permissible error and half of it for repeatability. A reader's own uncertainty that is known, and larger than the
+/// repeatability of the instrument, takes the place of it.
 Micrometer micrometer_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
 
 /// One turn of the indicator on one face; nothing with fewer than three angles.
 std::optional<RunoutTrace> runout_trace(const JobFile& file, const Uuid& part_id, Stage stage, Quantity face);
+/// The coarsest figures of the indicators that took these; without a known one, the last typed place stands for its
+/// step and half of it for repeatability.
+Indicator coarsest_of(const std::vector<Reading>& readings, const AssessContext& context);
 Indicator indicator_of(const JobFile& file, const Uuid& part_id, Stage stage, const AssessContext& context);
 
 /// The outboard face as the part runs on the arbor now, in the part's frame: by the proof of its mount, else as it was
@@ -42,6 +46,9 @@ std::optional<RunoutTrace> face_on_arbor(const JobFile& file, const Part& part, 
 
 /// Whether that rests on a swing without an angle.
 bool is_swing_alone(const MountProof& proof);
+
+/// The shop's confidence as the core takes it.
+double asked_confidence(const AssessContext& context);
 
 PartLimits limits_of(const Part& part);
 /// What was seen on a part, in plain words.

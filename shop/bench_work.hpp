@@ -90,8 +90,8 @@ struct ForeseenPass {
   std::optional<double> force_outboard_n = {};
   std::optional<double> force_inboard_n = {};
   std::optional<double> power_w = {};
-  double thickness_after_mm = 0;  ///< thinnest point; 0 of a drum
-  double u_thickness_after_um = 0;
+  std::optional<double> thickness_after_mm = {};  ///< these of a disc alone: its thinnest point
+  std::optional<double> u_thickness_after_um = {};
   std::optional<double> p_over_machine_to = {};  ///< of a drum: within machine-to
   /// These of a drum alone. The depth is on the radius, the change on the diameter.
   std::optional<double> depth_on_radius_um = {};

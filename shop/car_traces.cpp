@@ -6,7 +6,6 @@
 #include <set>
 
 #include "shop/assess_inputs.hpp"
-#include "shop/find.hpp"
 #include "shop/progress.hpp"
 
 namespace brakewright::shop {
@@ -27,10 +26,19 @@ std::optional<CarTrace> trace_of(const std::vector<Reading>& readings, Stage sta
   return trace;
 }
 
+/// Whether a plate was between hub and part when this was read, by the shop's clock.
+bool had_plate(const JobFile& file, const Reading& reading) {
+  const Refit* last = nullptr;
+  for (const Refit& refit : file.refits) {
+    if (refit.part_id == reading.part_id && refit.at <= reading.received_at) last = &refit;
+  }
+  return reading.stage == Stage::refit && last != nullptr && last->plate_id.has_value();
+}
+
 std::vector<CarTrace> part_traces(const JobFile& file, const Uuid& part_id, Stage stage) {
   std::map<std::int64_t, std::vector<Reading>> rows;
   for (const Reading& reading : current(file, part_id, stage, Quantity::runout_outboard)) {
-    rows[reading.circle].push_back(reading);
+    if (!had_plate(file, reading)) rows[reading.circle].push_back(reading);
   }
   std::vector<CarTrace> traces;
   for (const auto& [turned, readings] : rows) {
@@ -40,6 +48,19 @@ std::vector<CarTrace> part_traces(const JobFile& file, const Uuid& part_id, Stag
     traces.push_back(std::move(*trace));
   }
   return traces;
+}
+
+/// What was read of the refit in force, once it was on record.
+std::optional<CarTrace> fitted_trace(const JobFile& file, const Uuid& part_id) {
+  const Refit* refit = refit_in_force(file, part_id);
+  if (refit == nullptr) return std::nullopt;
+  auto readings = current(file, part_id, Stage::refit, Quantity::runout_outboard);
+  std::erase_if(readings, [&](const Reading& reading) {
+    return reading.circle != refit->position || reading.received_at < refit->at;
+  });
+  auto trace = trace_of(readings, Stage::refit);
+  if (trace) trace->turned = refit->position;
+  return trace;
 }
 
 std::optional<Turning> turning_of(const JobFile& file, const Uuid& part_id, Stage stage) {
@@ -81,27 +102,20 @@ std::vector<CarTrace> beside_the_bench(const JobFile& file, const Part& part, St
   return {std::move(*trace)};
 }
 
-double noise_of(const Reading& reading, const AssessContext& context) {
-  const Instrument* instrument = reading.instrument_id ? find(context.instruments, *reading.instrument_id) : nullptr;
-  const double typed_um = Length{std::max<std::int64_t>(reading.value.resolution_nm, 1)}.um();
-  const double step_um = instrument != nullptr ? instrument->resolution.um() : typed_um;
-  const double repeat_um = instrument != nullptr ? instrument->repeatability.um() : typed_um / 2;
-  return std::hypot(repeat_um, step_um / std::sqrt(12.0));
-}
-
 double coarsest_um(const JobFile& file, const Part& part, const CarTraces& all, const AssessContext& context) {
-  double noise_um = 0;
+  std::vector<Reading> readings;
   const auto count = [&](Stage stage, Quantity quantity) {
-    for (const Reading& reading : current(file, part.id, stage, quantity)) {
-      noise_um = std::max(noise_um, noise_of(reading, context));
-    }
+    const auto more = current(file, part.id, stage, quantity);
+    readings.insert(readings.end(), more.begin(), more.end());
   };
   for (const auto* traces : {&all.now, &all.former}) {
     for (const CarTrace& trace : *traces) count(trace.stage, Quantity::runout_outboard);
   }
   if (all.hub) count(all.hub->stage, Quantity::hub_runout);
   if (all.bench) count(all.cut ? Stage::after : Stage::before, Quantity::runout_outboard);
-  return noise_um;
+  if (readings.empty()) return 0;
+  const Indicator coarsest = coarsest_of(readings, context);
+  return std::hypot(coarsest.repeatability_um, coarsest.resolution_um / std::sqrt(12.0));
 }
 
 }  // namespace
@@ -112,6 +126,10 @@ CarTraces car_traces_of(const JobFile& file, const Part& part, const AssessConte
   auto back = part_traces(file, part.id, Stage::refit);
   auto came = part_traces(file, part.id, Stage::on_car);
   if (came.empty()) came = beside_the_bench(file, part, Stage::before);
+  if (!came.empty()) all.came_um = came.front().runout_um;
+  all.fitted = fitted_trace(file, part.id);
+  const Refit* refit = refit_in_force(file, part.id);
+  all.fitted_with_plate = refit != nullptr && refit->plate_id;
   all.stage = all.cut || !back.empty() ? Stage::refit : Stage::on_car;
   if (all.cut) {
     all.now = back.empty() ? beside_the_bench(file, part, Stage::after) : std::move(back);

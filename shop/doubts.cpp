@@ -5,6 +5,7 @@
 #include <cstdlib>
 
 #include "shop/places.hpp"
+#include "shop/quantile.hpp"
 #include "shop/states.hpp"
 
 namespace brakewright::shop {
@@ -29,13 +30,6 @@ struct Surrounding {
   std::optional<std::int64_t> discard_nm;
   bool over_discard = false;  ///< another reading of a drum is there already
 };
-
-std::optional<std::int64_t> median(std::vector<std::int64_t> values) {
-  if (values.empty()) return std::nullopt;
-  const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
 
 const Part* part_of(const JobFile& file, const Uuid& id) {
   for (const Part& part : file.parts) {
@@ -81,8 +75,8 @@ Surrounding surrounding_of(const JobFile& file, const Reading& asked) {
       }
     }
   }
-  found.median_nm = median(near);
-  if (!found.median_nm) found.median_nm = median(wide);
+  found.median_nm = quantile(near, 0.5);
+  if (!found.median_nm) found.median_nm = quantile(wide, 0.5);
   if (const Part* part = part_of(file, asked.part_id)) {
     if (part->limits.nominal) found.nominal_nm = part->limits.nominal->value.value.nm;
     if (part->limits.discard) found.discard_nm = part->limits.discard->value.value.nm;

@@ -20,6 +20,9 @@ namespace brakewright::shop {
 
 enum class Role { teacher, student, lead_hand, visitor };
 
+/// Whether somebody of this role answers for others' work.
+inline bool leads(Role role) { return role == Role::teacher || role == Role::lead_hand; }
+
 struct Person {
   Uuid id = {};
   std::string name = {};
@@ -433,18 +436,32 @@ struct Settings {
   friend bool operator==(const Settings&, const Settings&) = default;
 };
 
-/// One entry of the shop's journal: every change, in order, with who and when.
+/// One entry of the shop's journal: every change, in order, with who and when, chained to the one before it by
+/// hashes (shop/journal/chain.hpp).
 struct Change {
   std::int64_t seq = 0;  ///< counts up by one in the whole shop
   Uuid id = {};
   std::string kind = {};  ///< such as "reading.added", "job.sealed"
   std::optional<Uuid> job_id = {};
   Uuid subject_id = {};
-  std::string detail_json = {};  ///< the thing as it was written
+  std::string detail_json = {};  ///< the thing as it was written; empty once it was erased
   Uuid by_person_id = {};
   UtcTime at = {};
+  std::string salt = {};           ///< 32 hex digits before the detail in its hash; empty once it was erased
+  std::string detail_sha256 = {};  ///< stays when the detail is erased
+  std::string entry_sha256 = {};   ///< of all above and of the entry before
 
   friend bool operator==(const Change&, const Change&) = default;
+};
+
+/// The newest entry of the journal, signed with the shop's key (Ed25519).
+struct JournalHead {
+  std::int64_t seq = 0;
+  std::string entry_sha256 = {};
+  std::string public_key = {};  ///< 64 hex digits; empty, as the signature, in a shop without a key
+  std::string signature = {};   ///< 128 hex digits, over what signed_text of shop/journal/chain.hpp says
+
+  friend bool operator==(const JournalHead&, const JournalHead&) = default;
 };
 
 }  // namespace brakewright::shop

@@ -315,6 +315,9 @@ void fields(E& e, V&& v) {
   v("detail", e.detail_json, rules::object);
   v("by_person_id", e.by_person_id, rules::plain);
   v("at", e.at, rules::plain);
+  v("salt", e.salt, rules::made);
+  v("detail_sha256", e.detail_sha256, rules::made);
+  v("entry_sha256", e.entry_sha256, rules::made);
 }
 
 /// Anything with a field list.

@@ -81,8 +81,8 @@ void fields(E& e, V&& v) {
   v("force_outboard_n", e.force_outboard_n, rules::figure_or_none);
   v("force_inboard_n", e.force_inboard_n, rules::figure_or_none);
   v("power_w", e.power_w, rules::figure_or_none);
-  v("thickness_after_mm", e.thickness_after_mm, rules::figure);
-  v("u_thickness_after_um", e.u_thickness_after_um, rules::figure);
+  v("thickness_after_mm", e.thickness_after_mm, rules::figure_or_none);
+  v("u_thickness_after_um", e.u_thickness_after_um, rules::figure_or_none);
   v("p_over_machine_to", e.p_over_machine_to, rules::chance_or_none);
   v("depth_on_radius_um", e.depth_on_radius_um, rules::figure_or_none);
   v("change_on_diameter_um", e.change_on_diameter_um, rules::figure_or_none);

@@ -103,7 +103,8 @@ std::optional<BenchFigures> Shop::bench_figures(const JobFile& asked) {
   const Lathe* lathe = find(known_lathes(), *asked.job.lathe_id);
   if (lathe == nullptr) return std::nullopt;
   learn_finished();
-  return figures_from(*lathe, record_of(*lathe, cuts_on(finished_, lathe->id, asked.job.opened_at)));
+  const bool drums = !asked.parts.empty() && is_drum(asked.parts.front().kind);
+  return figures_from(*lathe, record_of(*lathe, cuts_on(finished_, lathe->id, asked.job.opened_at)), drums);
 }
 
 LatheRecord Shop::lathe_study(const Uuid& lathe_id) {

@@ -48,6 +48,8 @@ Person Shop::put_person(Person person, const Uuid& by) {
     const bool added = present == nullptr;
     store_.put(person);
     people_.reset();
+    hands_.reset();
+    ++context_;
     record(added ? "person.added" : "person.changed", {}, person.id, json_text(person), by);
     return person;
   });

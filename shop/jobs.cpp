@@ -179,6 +179,19 @@ Part Shop::change_part(const Part& wanted, const Uuid& by) {
     ++next.version;
     store_.put(next);
     record("part.changed", present.job.id, next.id, json_text(next), by);
+    // Depths that nobody chose or read at follow the band's width.
+    for (MeasuringPlan& plan : present.plans) {
+      if (plan.part_id != next.id || !is_drum(next.kind) || has_readings(present, next.id, plan.stage)) continue;
+      const auto depths = first_plan(next, plan.points).circles_from_edge;
+      if (plan.circles_from_edge != first_plan(part, plan.points).circles_from_edge ||
+          plan.circles_from_edge == depths) {
+        continue;
+      }
+      plan.circles_from_edge = depths;
+      ++plan.version;
+      store_.put(plan);
+      record("plan.changed", present.job.id, plan.part_id, json_text(plan), by);
+    }
     part = next;
     return next;
   });

@@ -7,6 +7,7 @@
 #include "core/cutting/plan.hpp"
 #include "core/drum/bore_plan.hpp"
 #include "core/input_error.hpp"
+#include "core/thickness/figures.hpp"
 
 namespace brakewright::shop {
 
@@ -202,9 +203,18 @@ void put_start(const PlanContext& context, const drum::DrumVerdict& drum, bool o
   const auto& drums = *context.assessment.drums;
   if (!one_size || drums.parts.size() != 2) return;
   const double pair_mm = size_of_pair(context, drums);
-  if (advice.machine_to_mm && pair_mm > *advice.machine_to_mm) return;
+  if (advice.machine_to_mm && pair_mm > *advice.machine_to_mm) {
+    advice.warnings.push_back(
+        {.code = "pair_over_machine_to",
+         .text = "The size that the other drum comes to, " + mm_text(pair_mm) +
+                 " mm, is over this one's machine-to diameter: it is turned to its own least cut."});
+    return;
+  }
   advice.pair_mm = pair_mm;
-  const double marks = std::round((pair_mm - *advice.touch_mm) * 500 / dial_um);
+  const double size_in_marks = (pair_mm - *advice.touch_mm) * 500 / dial_um;
+  const bool rounds_over =
+      advice.machine_to_mm && *advice.touch_mm + 2 * std::round(size_in_marks) * dial_um / 1000 > *advice.machine_to_mm;
+  const double marks = rounds_over ? std::floor(size_in_marks) : std::round(size_in_marks);
   advice.needed_outboard_um = std::max(*advice.needed_outboard_um, marks * dial_um);
 }
 

@@ -81,22 +81,12 @@ bool was_read_on_car(const JobFile& file, const Uuid& part_id) {
   return false;
 }
 
-/// Back on its hub since it was last cut.
-bool is_refitted(const JobFile& file, const Uuid& part_id) {
-  std::optional<UtcTime> cut_at;
-  for (const Cut& cut : file.cuts) {
-    if (cut.part_id == part_id) cut_at = std::max(cut_at.value_or(cut.at), cut.at);
-  }
-  return std::any_of(file.refits.begin(), file.refits.end(), [&](const Refit& refit) {
-    return refit.part_id == part_id && (!cut_at || refit.at >= *cut_at);
-  });
-}
-
-/// A part that was read on the car goes back on it, unless it was ruled out.
+/// A disc that was read on the car goes back on it, unless it was ruled out. A drum is closed in there: how it sits
+/// cannot be read, and no position is better than another.
 WaitsFor back_on_the_car(const JobFile& file) {
   for (const Part& part : file.parts) {
-    if (is_rejected(file, part.id)) continue;
-    if (was_read_on_car(file, part.id) && !is_refitted(file, part.id)) return WaitsFor::refit;
+    if (is_drum(part.kind) || is_rejected(file, part.id)) continue;
+    if (was_read_on_car(file, part.id) && refit_in_force(file, part.id) == nullptr) return WaitsFor::refit;
   }
   return WaitsFor::seal;
 }
@@ -160,6 +150,18 @@ Progress progress_of(const JobFile& file, const Uuid& part_id, Stage stage) {
     progress.runout_wanted = spread_of(Quantity::runout_outboard, *plan, kind).points;
   }
   return progress;
+}
+
+const Refit* refit_in_force(const JobFile& file, const Uuid& part_id) {
+  std::optional<UtcTime> cut_at;
+  for (const Cut& cut : file.cuts) {
+    if (cut.part_id == part_id) cut_at = std::max(cut_at.value_or(cut.at), cut.at);
+  }
+  const Refit* last = nullptr;
+  for (const Refit& refit : file.refits) {
+    if (refit.part_id == part_id && (!cut_at || refit.at >= *cut_at)) last = &refit;
+  }
+  return last;
 }
 
 BenchReady ready_with(const Lathe* lathe, bool pegboard_is_empty) {

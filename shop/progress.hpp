@@ -46,6 +46,9 @@ BenchReady ready_with(const Lathe* lathe, bool pegboard_is_empty);
 /// The last proof of a part since it was last mounted: how it runs now. Null when there is none.
 const MountProof* proof_in_force(const JobFile& file, const Uuid& part_id);
 
+/// How a part went back on its hub since it was last cut; null while it did not.
+const Refit* refit_in_force(const JobFile& file, const Uuid& part_id);
+
 /// What a job needs next, in this order: a limit to hold each part against (discard or machine-to), a finding for each
 /// part ("nothing found" is one), thickness or diameter at every spot, a decision, the cut of each part where a cut was
 /// decided, washing and the white cloth of each part that was cut in guided passes, the readings after it, how each

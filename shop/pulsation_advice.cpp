@@ -12,6 +12,7 @@
 namespace brakewright::shop {
 namespace {
 
+constexpr double kLeastLimit_um = 0.1;
 constexpr std::size_t kFewestDraws = 100;  ///< nothing that is drawn is used here
 constexpr double kFrequencyU = 0.05;
 constexpr double kLeastSpeed_km_per_h = 5, kMostSpeed_km_per_h = 300;
@@ -36,53 +37,46 @@ std::string corner_name(const JobFile& file, const Part& part) {
   return std::string(word_of(file.job.axle)) + " " + std::string(word_of(part.side));
 }
 
-/// A drum's diameters before the cut at the depth where they differ most. A diameter comes round twice in a turn, so
-/// that its waves are of even orders alone.
-void put_diameters(const JobFile& file, const Part& part, pulsation::Corner& corner) {
-  constexpr int kMostOrder = 6;
-  std::map<std::int64_t, Trace> depths;
-  for (const Reading& reading : current(file, part.id, Stage::before, Quantity::diameter)) {
-    depths[reading.circle].angles_deg.push_back(2 * reading.angle_deg);
-    depths[reading.circle].values_um.push_back(reading.value.value.um());
-  }
-  double widest_um = -1;
-  for (const auto& [depth, trace] : depths) {
-    const CircleFit fit = fit_circle(trace, kMostOrder);
-    if (fit.distinct_angles < 3 || fit.range_um <= widest_um) continue;
-    widest_um = fit.range_um;
-    corner.read = true;
-    corner.variation = fit.harmonics;
-    for (Harmonic& wave : corner.variation) wave.order *= 2;
-  }
+/// A drum's diameters before the cut, at the depth where they differ most.
+void put_diameters(const JobFile& file, const Part& part, const AssessContext& context, pulsation::Corner& corner) {
+  const drum::Drum drum = drum_of(file, part, Stage::before, context);
+  if (drum.readings.empty()) return;
+  const drum::Figures found = drum::reduce_diameters(drum, {.count = kFewestDraws});
+  const auto worst = std::max_element(found.depths.begin(), found.depths.end(), [](const auto& a, const auto& b) {
+    return a.out_of_round_mm < b.out_of_round_mm;
+  });
+  corner.read = true;
+  corner.variation = worst->harmonics;
+  corner.blind_orders = worst->blind_orders;
+}
+
+void put_thickness(const JobFile& file, const Part& part, const AssessContext& context, pulsation::Corner& corner) {
+  ThicknessInput input;
+  input.readings = thickness_points(file, part, Stage::before, context);
+  if (input.readings.empty()) return;
+  input.micrometer = micrometer_of(file, part.id, Stage::before, context);
+  input.part_temperature_c = temperature_of(file, part.id, Stage::before);
+  input.draws = kFewestDraws;
+  const Thickness found = reduce_thickness(input);
+  corner.read = true;
+  corner.variation = found.harmonics;
+  corner.blind_orders = found.blind_orders;
 }
 
 /// Variation and runout of one part as it came.
 pulsation::Corner corner_of(const JobFile& file, const Part& part, const AssessContext& context,
                             std::vector<Advice>& advice) {
-  pulsation::Corner corner{.name = corner_name(file, part), .front = file.job.axle == Axle::front, .runout_um = {}};
-  if (is_drum(part.kind)) {
-    put_diameters(file, part, corner);
-    return corner;
+  pulsation::Corner corner{.name = corner_name(file, part), .front = file.job.axle == Axle::front};
+  const bool drum = is_drum(part.kind);
+  const auto& limit = drum ? part.limits.out_of_round : part.limits.variation;
+  if (limit) corner.variation_limit_um = std::max(kLeastLimit_um, limit->value.value.um());
+  try {
+    drum ? put_diameters(file, part, context, corner) : put_thickness(file, part, context, corner);
+  } catch (const InputError& refusal) {
+    advice.push_back({"thickness_not_counted", "What was read at the " + corner.name + " cannot be counted with: " +
+                                                   refusal.what() + ". Take back or correct the reading."});
   }
-  ThicknessInput input;
-  input.readings = thickness_points(file, part, Stage::before, context);
-  if (!input.readings.empty()) {
-    input.micrometer = micrometer_of(file, part.id, Stage::before, context);
-    input.part_temperature_c = temperature_of(file, part.id, Stage::before);
-    input.draws = kFewestDraws;
-    try {
-      const Thickness found = reduce_thickness(input);
-      corner.read = true;
-      corner.variation = found.harmonics;
-      corner.blind_orders = found.blind_orders;
-    } catch (const InputError& refusal) {
-      advice.push_back({"thickness_not_counted", "Thickness at the " + corner.name + " cannot be counted with: " +
-                                                     refusal.what() + ". Take back or correct the reading."});
-    }
-  }
-  const CarTraces traces = car_traces_of(file, part, context);
-  const auto& came = traces.cut ? traces.former : traces.now;
-  if (!came.empty()) corner.runout_um = came.front().runout_um;
+  if (!drum) corner.runout_um = car_traces_of(file, part, context).came_um;
   return corner;
 }
 
@@ -158,13 +152,14 @@ std::optional<double> within(const std::optional<double>& figure, double least, 
 }
 
 std::vector<std::string> missing_of(const PulsationAdvice& made, const std::optional<double>& speed,
-                                    const std::optional<double>& frequency, bool any_read) {
+                                    const std::optional<double>& frequency, const JobFile& file, bool any_read) {
   std::vector<std::string> missing;
   if (!made.wheel) missing.push_back("job.tyre");
   if (!speed) missing.push_back("job.felt_speed_km_per_h");
   if (!frequency) missing.push_back("job.felt_frequency_hz");
   if (!made.felt_in) missing.push_back("job.felt_in");
-  if (!any_read) missing.push_back("readings.thickness");
+  const bool drums = !file.parts.empty() && is_drum(file.parts.front().kind);
+  if (!any_read) missing.push_back(drums ? "readings.diameter" : "readings.thickness");
   return missing;
 }
 
@@ -222,12 +217,6 @@ PulsationAdvice advise_pulsation(const JobFile& file, const std::vector<JobFile>
     if (speed) input.speeds_km_per_h.push_back(*speed * pulsation::kSpeedometerFactor);
     std::sort(input.speeds_km_per_h.begin(), input.speeds_km_per_h.end());
   }
-  for (const Part& part : file.parts) {
-    if (const auto limit = limits_of(part).variation) {
-      input.variation_limit_um = std::max(0.1, limit->value_mm * 1000);
-      break;
-    }
-  }
   pulsation::Pulsation found = pulsation::find_pulsation(input);
   made.orders = std::move(found.orders);
   made.table = std::move(found.table);
@@ -238,7 +227,7 @@ PulsationAdvice advise_pulsation(const JobFile& file, const std::vector<JobFile>
                            "A drum's diameters show its even orders alone: whether it runs eccentric, which beats once "
                            "a turn, an indicator inside it on the hub shows."});
   }
-  made.missing = missing_of(made, speed, frequency, !found.corners.empty());
+  made.missing = missing_of(made, speed, frequency, file, !found.corners.empty());
   made.next = next_of(std::move(found.next), made, speed, frequency);
   return made;
 }

@@ -19,13 +19,6 @@ constexpr std::size_t kDraws = 4000;
 constexpr int kSpareReadings = 3;
 constexpr double kLeastNoise_um = 0.1;
 
-std::uint64_t seed_of(const Uuid& job_id, const Uuid& part_id) {
-  std::uint64_t seed = 0;
-  for (const auto byte : job_id.bytes) seed = seed * 257 + byte;
-  for (const auto byte : part_id.bytes) seed = seed * 257 + byte;
-  return seed;
-}
-
 /// Whether these positions tell the hub apart from what is on it.
 bool tell_apart(const std::vector<CarTrace>& traces) { return traces.size() >= 2; }
 
@@ -133,8 +126,8 @@ void work_out(const JobFile& file, const Part& part, const std::vector<TaperPlat
   }
   if (known.limit) input.limit_um = known.limit->value_mm * 1000;
   input.readings = readings_for(traces, known, part, arbor_tilt_um(file, context));
-  input.confidence = std::clamp(context.settings.confidence, 0.51, 0.999);
-  input.seed = seed_of(file.job.id, part.id);
+  input.confidence = asked_confidence(context);
+  input.seed = seed_of(part.id, seed_of(file.job.id));
   input.draws = kDraws;
   input.by_likely = true;
   if (known.evidence == RefitEvidence::part_alone) {

@@ -117,6 +117,21 @@ std::string place_text(const RefitFitting& fitting) {
   return text;
 }
 
+/// A fitting with a plate is judged by what was read of it; nothing else tells what the plate really does.
+void about_fitted(const CarTrace& fitted, const RefitAdvice& known, std::vector<Advice>& next) {
+  const std::string read = "As it was fitted, with its plate, it was read at " + um_text(fitted.runout_um) + " um";
+  if (!known.limit) {
+    next.push_back({"find_limit", read + ": find the vehicle's own limit of runout to hold it against."});
+  } else if (fitted.runout_um <= known.limit->value_mm * 1000) {
+    next.push_back(
+        {"enough", read + ", within the limit of " + um_text(known.limit->value_mm * 1000) + " um: leave it so."});
+  } else {
+    next.push_back({"clean_and_read", read + ", over the limit of " + um_text(known.limit->value_mm * 1000) +
+                                          " um: take it off, clean flange, plate and hat to bare metal, and look at "
+                                          "the plate's thickest place."});
+  }
+}
+
 void about_best(const Part& part, const RefitAdvice& known, std::vector<Advice>& next) {
   const RefitFitting& best = known.refit->best;
   const bool alone = known.refit->known_position.has_value();
@@ -165,7 +180,7 @@ const char* text_of(RefitEvidence evidence) {
     case RefitEvidence::part_alone:
       return "The part was read in one position: what is seen is hub and part together, and nothing says whose it is.";
     case RefitEvidence::bench_alone:
-      return "The part was read on the arbor alone: nothing is known of its hub.";
+      return "The part was read on the arbor, and nothing that counts of its hub.";
     case RefitEvidence::hub_alone:
       return "The hub was read, and nothing of the part as it is now.";
     case RefitEvidence::nothing:
@@ -188,6 +203,10 @@ std::vector<Advice> next_readings(const Part& part, const CarTraces& traces, con
   if (!known.bearing_play_um) {
     next.push_back({"read_bearing_play", "Read the play of the wheel bearing first."});
   }
+  if (traces.fitted_with_plate && traces.fitted) {
+    about_fitted(*traces.fitted, known, next);
+    return next;
+  }
   if (known.refit) {
     about_best(part, known, next);
     return next;
@@ -198,7 +217,9 @@ std::vector<Advice> next_readings(const Part& part, const CarTraces& traces, con
                     "Put the part on its hub with its mark at stud 0, all nuts at torque with washers, and "
                     "read its outboard face at each point, from stud 0."});
   }
-  if (known.evidence == RefitEvidence::bench_alone) {
+  if (traces.hub && !part.hub_reading_diameter) {
+    next.push_back({"hub_circle", "Say on which circle the bare flange was read: with it the flange counts."});
+  } else if (known.evidence == RefitEvidence::bench_alone) {
     next.push_back({"read_hub", "Or read the bare flange at the same points, and say on which circle."});
   }
   return next;

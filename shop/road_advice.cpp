@@ -155,7 +155,10 @@ RoadAdvice advise_road(const JobFile& file, const std::vector<TaperPlate>& plate
                        const AssessContext& context) {
   RoadAdvice road{.job_id = file.job.id};
   road.stop = stop_of(file, wish, road.assumed);
-  if (!file.job.vehicle_mass_kg || *file.job.vehicle_mass_kg <= 0) road.missing.push_back("job.vehicle_mass_kg");
+  const bool discs =
+      std::any_of(file.parts.begin(), file.parts.end(), [](const Part& part) { return !is_drum(part.kind); });
+  const bool mass = file.job.vehicle_mass_kg && *file.job.vehicle_mass_kg > 0;
+  if (discs && !mass) road.missing.push_back("job.vehicle_mass_kg");
   for (const Part& part : file.parts) {
     RoadPart made{.part_id = part.id};
     if (is_drum(part.kind)) {

@@ -7,12 +7,13 @@
 #include "core/thickness/figures.hpp"
 #include "core/uncertainty/random.hpp"
 #include "core/verdict/wear.hpp"
+#include "shop/car_traces.hpp"
+#include "shop/progress.hpp"
 #include "shop/refit_advice.hpp"
 
 namespace brakewright::shop {
 namespace {
 
-constexpr std::size_t kDraws = 4000;
 constexpr double kUnit_km = 10'000;
 constexpr double kMile_km = 1.609344;
 constexpr double kLeastDistance_km = 1000;
@@ -21,14 +22,7 @@ constexpr double kNominalU_mm = 0.1;
 constexpr double kUsualSpread = 0.3;
 
 WearRoom room_of(const Uuid& part_id, const ThicknessLeft& left, double discard_mm, const WearRate& rate) {
-  std::uint64_t seed = 0;
-  for (const auto byte : part_id.bytes) seed = seed * 257 + byte;
-  Random random(seed);
-  std::vector<float> over_um;
-  for (std::size_t i = 0; i < kDraws; ++i) {
-    over_um.push_back(static_cast<float>(1000 * (left.min_mm - discard_mm + left.u_mm.value_or(0) * random.normal())));
-  }
-  return wear_room(over_um, 0, rate, random);
+  return wear_room(left.min_mm - discard_mm, left.u_mm.value_or(0), rate, seed_of(part_id));
 }
 
 /// What this part has lost since it was new, over what the vehicle has run.
@@ -77,16 +71,21 @@ namespace {
 std::optional<std::pair<double, std::string>> runout_left(const JobFile& file, const Part& part,
                                                           const std::vector<TaperPlate>& plates,
                                                           const AssessContext& context) {
-  const auto fitted = std::find_if(file.refits.rbegin(), file.refits.rend(),
-                                   [&](const Refit& refit) { return refit.part_id == part.id; });
+  if (const auto traces = car_traces_of(file, part, context); traces.fitted) {
+    return std::pair(traces.fitted->runout_um, "as read back on the car as it was fitted");
+  }
+  const Refit* fitted = refit_in_force(file, part.id);
+  if (fitted != nullptr && fitted->foreseen_runout_um) {
+    return std::pair(*fitted->foreseen_runout_um, "as foreseen when it was fitted");
+  }
   const RefitAdvice known = advise_refit(file, part, plates, context);
-  if (fitted != file.refits.rend()) {
-    for (const CarTrace& trace : known.traces) {
-      if (trace.stage == Stage::refit && trace.turned == fitted->position && !fitted->plate_id) {
-        return std::pair(trace.runout_um, "as read back on the car in the position it was fitted in");
-      }
+  if (fitted != nullptr && known.refit) {
+    for (const RefitFitting& fitting : known.refit->all) {
+      const bool there = fitting.position == fitted->position && fitting.plate_id == fitted->plate_id &&
+                         fitting.plate_position == fitted->plate_position;
+      if (there) return std::pair(fitting.runout_um, "as foreseen where it was fitted");
     }
-    if (fitted->foreseen_runout_um) return std::pair(*fitted->foreseen_runout_um, "as foreseen when it was fitted");
+    return std::nullopt;
   }
   if (known.refit) return std::pair(known.refit->best.runout_um, "as foreseen in the best position");
   for (const CarTrace& trace : known.traces) {
@@ -99,12 +98,14 @@ std::optional<std::pair<double, std::string>> runout_left(const JobFile& file, c
 
 void put_growth(const JobFile& file, const Part& part, const std::vector<TaperPlate>& plates, const Left& left,
                 const AssessContext& context, RoadPart& made) {
-  const auto runout = runout_left(file, part, plates, context);
-  if (!runout) made.missing.push_back("readings.runout_outboard");
   if (!part.limits.runout) made.missing.push_back("part.limits.runout");
   if (!part.limits.variation) made.missing.push_back("part.limits.variation");
-  const auto& now = left.after && left.after->variation_um ? left.after : left.before;
-  if (!runout || !part.limits.runout || !part.limits.variation || !now || !now->variation_um) return;
+  const auto& now = left.after ? left.after : left.before;
+  const bool read = now && now->variation_um;
+  if (left.after && !read) made.missing.push_back("readings.thickness_after");
+  const auto runout = runout_left(file, part, plates, context);
+  if (!runout) made.missing.push_back("readings.runout_outboard");
+  if (!runout || !part.limits.runout || !part.limits.variation || !read) return;
   made.growth = pulsation::growth_of({.runout_um = runout->first,
                                       .runout_limit_um = part.limits.runout->value.value.um(),
                                       .variation_um = *now->variation_um,

@@ -1,13 +1,11 @@
 #include "shop/seal.hpp"
 
-#include <sodium.h>
-
-#include <array>
 #include <cmath>
 #include <cstdint>
 #include <iterator>
 #include <nlohmann/json.hpp>
 
+#include "shop/journal/chain.hpp"
 #include "shop/json.hpp"
 
 namespace brakewright::shop {
@@ -48,11 +46,7 @@ std::string seal_of(JobFile file) {
   auto json = nlohmann::json::parse(to_json(file).dump());
   leave_out_what_is_not_there(json);
   plain_numbers(json);
-  const std::string canonical = json.dump();
-  std::array<unsigned char, crypto_hash_sha256_BYTES> hash{};
-  crypto_hash_sha256(hash.data(), reinterpret_cast<const unsigned char*>(canonical.data()), canonical.size());
-  std::array<char, 2 * crypto_hash_sha256_BYTES + 1> text{};
-  return sodium_bin2hex(text.data(), text.size(), hash.data(), hash.size());
+  return sha256_of(json.dump());
 }
 
 }  // namespace brakewright::shop

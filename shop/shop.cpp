@@ -1,9 +1,11 @@
 #include "shop/shop.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "shop/changing.hpp"
 #include "shop/find.hpp"
+#include "shop/journal/chain.hpp"
 #include "shop/json.hpp"
 #include "shop/progress.hpp"
 #include "shop/texts.hpp"
@@ -74,6 +76,7 @@ void Shop::forget() {
   lathes_.reset();
   zero_checks_.reset();
   pegboard_is_empty_.reset();
+  hands_.reset();
   files_.clear();
   assessments_.clear();
   ++context_;
@@ -82,6 +85,8 @@ void Shop::forget() {
 void Shop::record(std::string kind, std::optional<Uuid> job_id, const Uuid& subject_id, std::string detail_json,
                   const Uuid& by) {
   const UtcTime now = surroundings_.now();
+  std::array<std::uint8_t, 16> salt{};
+  surroundings_.random(salt);
   Change change = store_.append({.seq = 0,
                                  .id = new_id(),
                                  .kind = std::move(kind),
@@ -89,12 +94,44 @@ void Shop::record(std::string kind, std::optional<Uuid> job_id, const Uuid& subj
                                  .subject_id = subject_id,
                                  .detail_json = std::move(detail_json),
                                  .by_person_id = by,
-                                 .at = now});
+                                 .at = now,
+                                 .salt = hex_of(salt)});
   if (job_id) {
     const auto found = files_.find(*job_id);
     if (found != files_.end()) found->second.seq = change.seq;
   }
   uncommitted_.push_back(std::move(change));
+}
+
+void Shop::journaled(const Uuid& by, const std::function<void(const Recorder&)>& work) {
+  changing(by, [&] {
+    work(Recorder([&](std::string kind, std::optional<Uuid> job_id, const Uuid& subject_id, std::string detail_json) {
+      record(std::move(kind), job_id, subject_id, std::move(detail_json), by);
+    }));
+    return true;
+  });
+}
+
+void Shop::undisturbed(const std::function<void()>& work) {
+  const std::lock_guard lock(guard_);
+  work();
+}
+
+void Shop::hands_from(std::function<Hands()> learn) {
+  const std::lock_guard lock(guard_);
+  learn_hands_ = std::move(learn);
+  hands_changed();
+}
+
+void Shop::hands_changed() {
+  const std::lock_guard lock(guard_);
+  hands_.reset();
+  ++context_;
+}
+
+const Hands& Shop::known_hands() {
+  if (!hands_) hands_ = learn_hands_ ? learn_hands_() : Hands();
+  return *hands_;
 }
 
 const std::vector<Person>& Shop::known_people() {
@@ -189,9 +226,24 @@ std::vector<Change> Shop::changes(std::int64_t after, std::int64_t limit, std::o
   return store_.changes(after, limit, job_id);
 }
 
+std::vector<Change> Shop::own_changes(UtcTime from, UtcTime to) {
+  const std::lock_guard lock(guard_);
+  return store_.own_changes(from, to);
+}
+
 std::int64_t Shop::last_seq() {
   const std::lock_guard lock(guard_);
   return store_.last_seq();
+}
+
+JournalHead Shop::journal_head() {
+  const std::lock_guard lock(guard_);
+  return store_.journal_head();
+}
+
+std::optional<JournalHead> Shop::seal_head(const Uuid& job_id) {
+  const std::lock_guard lock(guard_);
+  return store_.seal_head(job_id);
 }
 
 BenchReady Shop::bench_ready(const JobFile& asked) {
@@ -209,7 +261,8 @@ Shop::Ground Shop::ground_for(const JobFile& asked) {
           .zero_checks = known_zero_checks(),
           .lathes = known_lathes(),
           .ready = bench_ready(asked),
-          .bench = bench_figures(asked)};
+          .bench = bench_figures(asked),
+          .hands = known_hands()};
 }
 
 Assessment Shop::assess_now(const JobFile& asked) {

@@ -14,6 +14,7 @@
 #include "shop/assess.hpp"
 #include "shop/doubts.hpp"
 #include "shop/entities.hpp"
+#include "shop/journal/recorder.hpp"
 #include "shop/plans.hpp"
 #include "shop/pulsation_advice.hpp"
 #include "shop/refit_advice.hpp"
@@ -79,11 +80,26 @@ class Shop {
   /// Makes all changes of `work` one transaction: all or none of them, one wait for the disk.
   void batch(const std::function<void()>& work);
 
+  /// How the rooms of the shop (folders of shop/ with shelves of their own) change it: runs `work` with the store
+  /// locked and in one transaction, with what it records in the journal.
+  /// @throws RuleError "unknown_person" (by_person_id) unless the shop is empty
+  void journaled(const Uuid& by, const std::function<void(const Recorder&)>& work);
+  /// How they read their shelves: runs `work` while nobody else is inside the store.
+  void undisturbed(const std::function<void()>& work);
+
+  /// Where the shop learns how well people read; asked when an assessment needs it, and again after `hands_changed`.
+  void hands_from(std::function<Hands()> learn);
+  void hands_changed();
+
   Settings settings();
   Settings change_settings(const Settings& wanted, const Uuid& by);  ///< version must be the current one
 
   std::vector<Person> people();
   Person put_person(Person person, const Uuid& by);  ///< `by` may be the person itself in an empty shop
+  /// Takes the name of a student or a visitor out of the shop and out of the journal's entries of them, for good: they
+  /// become a former student with a number. The entry "person.erased" {entries, person} names the entries whose
+  /// detail went. What others typed into notes stays.
+  Person erase_person(const Uuid& person_id, const Uuid& by);
   std::vector<Instrument> instruments();
   Instrument put_instrument(Instrument instrument, const Uuid& by);
   std::vector<Lathe> lathes();
@@ -184,7 +200,11 @@ class Shop {
   Amendment amend(Amendment amendment, const Uuid& by);
 
   std::vector<Change> changes(std::int64_t after, std::int64_t limit, std::optional<Uuid> job_id);
+  std::vector<Change> own_changes(UtcTime from, UtcTime to);  ///< as Store::own_changes
   std::int64_t last_seq();
+  JournalHead journal_head();
+  /// The journal's head as it was signed when a job was sealed; none for an open job.
+  std::optional<JournalHead> seal_head(const Uuid& job_id);
 
  private:
   template <class F>
@@ -198,6 +218,7 @@ class Shop {
   const std::vector<Instrument>& known_instruments();
   const std::vector<Lathe>& known_lathes();
   const std::vector<ZeroCheck>& known_zero_checks();
+  const Hands& known_hands();
   void expect_person(const Uuid& id, const std::string& field);
   void expect_instrument(const std::optional<Uuid>& id, const std::string& field);
   void expect_lathe(const std::optional<Uuid>& id, const std::string& field);
@@ -223,8 +244,9 @@ class Shop {
     std::vector<Lathe> lathes;
     BenchReady ready;
     std::optional<BenchFigures> bench;
+    Hands hands = {};
 
-    AssessContext context() const { return {settings, instruments, zero_checks, lathes, ready, bench}; }
+    AssessContext context() const { return {settings, instruments, zero_checks, lathes, ready, bench, hands}; }
   };
   Ground ground_for(const JobFile& file);
   BenchReady bench_ready(const JobFile& file);
@@ -259,6 +281,8 @@ class Shop {
   std::optional<std::vector<Lathe>> lathes_;
   std::optional<std::vector<ZeroCheck>> zero_checks_;
   std::optional<bool> pegboard_is_empty_;
+  std::function<Hands()> learn_hands_;
+  std::optional<Hands> hands_;
   FinishedCuts finished_;          ///< of the sealed jobs that were read so far
   std::set<Uuid> finished_begun_;  ///< of which somebody is reading, or has read, the cuts
   bool all_finished_known_ = false;

@@ -75,8 +75,16 @@ class Store {
   virtual void put(const Refit&) = 0;
   virtual void put(const Amendment&) = 0;
 
-  /// Appends to the journal and gives the entry its `seq`.
+  /// Appends to the journal and gives the entry its `seq`, its hashes and, where it has none, a salt.
   virtual Change append(Change change) = 0;
+
+  /// Empties detail and salt of an entry for good; its hashes stay, and with them the chain. Only for an entry that a
+  /// later one of kind "person.erased" names.
+  virtual void erase_detail(std::int64_t seq) = 0;
+
+  /// Takes what no row says any more out of the index of words for good. Goes through the whole index: once, after
+  /// all that is to be erased.
+  virtual void forget_words() = 0;
 
   /// The next job number, never given twice.
   virtual std::int64_t next_job_number() = 0;
@@ -104,6 +112,14 @@ class Store {
   /// Journal entries with seq > `after`, oldest first, at most `limit`; of one job when `job_id` is given.
   virtual std::vector<Change> changes(std::int64_t after, std::int64_t limit, std::optional<Uuid> job_id) = 0;
   virtual std::int64_t last_seq() = 0;
+  /// Entries of this shop's own from `from` until before `to`, oldest first; not those of another shop that an entry
+  /// "journal.brought" announces.
+  virtual std::vector<Change> own_changes(UtcTime from, UtcTime to) = 0;
+
+  /// As it was signed when the newest entry was committed.
+  virtual JournalHead journal_head() = 0;
+  /// As it was signed with the entry that sealed a job; none for an open job.
+  virtual std::optional<JournalHead> seal_head(const Uuid& job_id) = 0;
 };
 
 /// The medium under a store failed. Nothing acknowledged is lost.

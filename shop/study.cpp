@@ -84,7 +84,7 @@ LatheRecord record_of(const Lathe& lathe, std::vector<FinishedCut> cuts) {
   return record;
 }
 
-BenchFigures figures_from(const Lathe& lathe, const LatheRecord& record) {
+BenchFigures figures_from(const Lathe& lathe, const LatheRecord& record, bool drums) {
   BenchFigures figures = typed_figures(lathe);
   if (record.mount) figures.mount_rms_um = record.mount->rms_um;
   const std::string from = "from " + std::to_string(record.jobs) + " finished jobs on this lathe";
@@ -101,8 +101,9 @@ BenchFigures figures_from(const Lathe& lathe, const LatheRecord& record) {
     // A scatter that the measurements explain by themselves is not none.
     const double measured_um = study.spread->dial_sd_um;
     figures.dial_sd_um = measured_um > 0 ? measured_um : std::min(figures.dial_sd_um, study.spread->high95_um);
-    figures.basis = "A mark is " + two_places(figures.dial_um_per_mark) + " um outboard and " +
-                    two_places(figures.dial_inboard_um_per_mark) + " um inboard, a setting scatters by " +
+    const std::string inboard =
+        drums ? "" : " outboard and " + two_places(figures.dial_inboard_um_per_mark) + " um inboard";
+    figures.basis = "A mark is " + two_places(figures.dial_um_per_mark) + " um" + inboard + ", a setting scatters by " +
                     two_places(figures.dial_sd_um) + " um: " + from + ".";
   }
   if (record.mount) {

@@ -64,6 +64,7 @@ struct LatheRecord {
 LatheRecord record_of(const Lathe& lathe, std::vector<FinishedCut> cuts);
 
 /// What a lathe is taken to do: what was measured where the record says it, else what was typed.
-BenchFigures figures_from(const Lathe& lathe, const LatheRecord& record);
+/// @param drums  for a job of drums, which the outboard tool alone turns: its words leave the other one out
+BenchFigures figures_from(const Lathe& lathe, const LatheRecord& record, bool drums);
 
 }  // namespace brakewright::shop

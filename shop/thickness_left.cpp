@@ -1,8 +1,11 @@
 #include "shop/thickness_left.hpp"
 
+#include <cmath>
+
 #include "core/input_error.hpp"
 #include "core/thickness/thickness.hpp"
 #include "shop/assess_inputs.hpp"
+#include "shop/plans.hpp"
 
 namespace brakewright::shop {
 namespace {
@@ -33,8 +36,25 @@ std::optional<ThicknessLeft> as_read(const JobFile& file, const Part& part, Stag
   }
 }
 
-/// Depth that the dials took, or that settled passes will.
-std::optional<double> taken_mm(const JobFile& file, const Part& part, std::string& basis) {
+/// Whether the dials were turned as the plan says, as far as that is on record.
+bool is_kept(const CutPlan& plan, const JobFile& file) {
+  std::int64_t outboard = 0, inboard = 0;
+  for (const PlannedPass& pass : settings_of(plan.passes)) {
+    outboard -= pass.outboard_marks;
+    inboard -= pass.inboard_marks;
+  }
+  bool cut = false;
+  for (const Cut& one : file.cuts) {
+    if (one.part_id != plan.part_id) continue;
+    cut = true;
+    outboard += one.outboard_marks;
+    inboard += one.inboard_marks;
+  }
+  return !cut || (outboard == 0 && inboard == 0);
+}
+
+/// Depth that the dials took.
+std::optional<double> taken_mm(const JobFile& file, const Part& part) {
   std::optional<double> taken;
   for (const Cut& cut : file.cuts) {
     if (cut.part_id != part.id) continue;
@@ -42,28 +62,30 @@ std::optional<double> taken_mm(const JobFile& file, const Part& part, std::strin
     taken = taken.value_or(0) + (static_cast<double>(cut.outboard_marks) * cut.dial_um_per_mark +
                                  static_cast<double>(cut.inboard_marks) * inboard_um) /
                                     1000;
-    basis = "mean before the cut less what the dials were turned by, from first touch";
   }
   return taken;
 }
 
 std::optional<ThicknessLeft> as_planned(const JobFile& file, const Part& part, const ThicknessLeft& before) {
-  ThicknessLeft left = before;
-  left.u_mm.reset();
-  left.variation_um.reset();
-  if (const auto taken = taken_mm(file, part, left.basis)) {
-    left.mean_mm -= *taken;
-    left.min_mm = left.mean_mm;
-    return left;
-  }
   const CutPlan* plan = nullptr;
   for (const CutPlan& settled : file.cut_plans) {
     if (settled.part_id == part.id) plan = &settled;
   }
-  if (plan == nullptr) return std::nullopt;
-  left.mean_mm = left.min_mm = plan->final_mm;
-  left.basis = "as planned: what the settled passes leave";
-  return left;
+  if (plan != nullptr && !plan->passes.empty() && is_kept(*plan, file)) {
+    ThicknessLeft left{.mean_mm = plan->final_mm, .min_mm = plan->final_mm};
+    if (const auto u_um = plan->passes.back().u_thickness_after_um) left.u_mm = *u_um / 1000;
+    left.basis = "as planned: what the settled passes leave";
+    return left;
+  }
+  const auto taken = taken_mm(file, part);
+  if (!taken) return std::nullopt;
+  // The dials count from first touch, which lies no lower than the thickest point and less than as much again over it.
+  const double variation_mm = before.variation_um.value_or(0) / 1000;
+  const double left_mm = before.min_mm + variation_mm - *taken;
+  return ThicknessLeft{.mean_mm = left_mm,
+                       .min_mm = left_mm,
+                       .u_mm = std::hypot(before.u_mm.value_or(0), variation_mm / std::sqrt(3.0)),
+                       .basis = "the thickest point before the cut less what the dials were turned by"};
 }
 
 }  // namespace

@@ -63,4 +63,9 @@ Uuid make_uuid7(std::int64_t unix_ms, const RandomBytes& random) {
   return id;
 }
 
+std::uint64_t seed_of(const Uuid& id, std::uint64_t seed) {
+  for (const auto byte : id.bytes) seed = seed * 257 + byte;
+  return seed;
+}
+
 }  // namespace brakewright::shop

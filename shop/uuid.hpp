@@ -24,6 +24,9 @@ std::string to_text(const Uuid& id);
 /// @throws InputError "not_an_id" (field empty) unless `text` is 36 characters of 8-4-4-4-12 hex digits
 Uuid parse_uuid(std::string_view text);
 
+/// A number of its own for each id, to begin random draws with; `seed` is that of what it belongs to.
+std::uint64_t seed_of(const Uuid& id, std::uint64_t seed = 0);
+
 /// Fills a span with bytes that nobody can guess, or, in tests, that a seed makes.
 using RandomBytes = std::function<void(std::span<std::uint8_t>)>;
 

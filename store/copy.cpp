@@ -77,6 +77,13 @@ void copy_database(const fs::path& from, const fs::path& to) {
   }
 }
 
+std::unique_ptr<Database> copy_in_memory(const fs::path& from) {
+  Database source(from, Access::read);
+  auto copy = std::make_unique<Database>(":memory:", Access::write);
+  copy_pages(source, *copy);
+  return copy;
+}
+
 void sync_file(const fs::path& file) { sync_path(file, O_RDONLY); }
 
 void sync_folder(const fs::path& file) {

@@ -1,9 +1,11 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
 #include <string>
 
 #include "shop/entities.hpp"
+#include "store/sqlite.hpp"
 
 namespace brakewright::store {
 
@@ -14,6 +16,10 @@ std::string stamp_of(shop::UtcTime time);
 /// before it gets its name; a failure leaves no file of that name behind.
 /// @throws StoreError
 void copy_database(const std::filesystem::path& from, const std::filesystem::path& to);
+
+/// A copy in memory of what was last committed, unchecked.
+/// @throws StoreError
+std::unique_ptr<Database> copy_in_memory(const std::filesystem::path& from);
 
 /// Waits until a file's content is on the disk. @throws StoreError
 void sync_file(const std::filesystem::path& file);

@@ -2,6 +2,8 @@
 
 #include "store/backup.hpp"
 #include "store/copy.hpp"
+#include "store/key_file.hpp"
+#include "store/old_journal.hpp"
 #include "store/schema.hpp"
 #include "store/sqlite_store.hpp"
 
@@ -45,7 +47,28 @@ void bring_up_to_date(Database& database, const Opening& opening) {
   migrate(database);
 }
 
-void set_pragmas(Database& database) { database.script("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON"); }
+/// What is deleted or replaced is overwritten with zeros, so that an erased name is in no free place of the file.
+void set_pragmas(Database& database) {
+  database.script("PRAGMA synchronous = FULL; PRAGMA foreign_keys = ON; PRAGMA secure_delete = ON");
+}
+
+/// The store with its journal in the chain and its key on the disk. A shop from before there was a chain has its key
+/// kept only once it is chained: a key that is there says that its entries were chained and signed before.
+std::unique_ptr<shop::Store> signing(std::unique_ptr<Database> database, std::unique_ptr<Lock> lock,
+                                     const fs::path& key_file) {
+  const auto kept = key_in(key_file);
+  const bool old = !kept && is_before_the_chain(*database);
+  const shop::SigningKey key = kept ? *kept : shop::fresh_key();
+  if (!kept && !old) keep_key(key_file, key);
+  auto store = std::make_unique<SqliteStore>(std::move(database), std::move(lock), key);
+  if (old) {
+    chain_old_entries(*store);
+    keep_key(key_file, key);
+  }
+  note_broken_end(*store);
+  name_new_key(*store);
+  return store;
+}
 
 }  // namespace
 
@@ -81,7 +104,7 @@ std::unique_ptr<shop::Store> open_store(const Opening& opening) {
   }
   set_pragmas(*database);
   bring_up_to_date(*database, opening);
-  return std::make_unique<SqliteStore>(std::move(database), std::move(lock));
+  return signing(std::move(database), std::move(lock), key_file_of(opening.file));
 }
 
 std::unique_ptr<shop::Store> open_in_memory() {

@@ -17,7 +17,8 @@ struct Opening {
 };
 
 /// Opens a shop kept in SQLite: takes the lock, checks the file, copies an older one beside itself
-/// (`<file>.v<N>-<time>`) and brings it to this program's tables.
+/// (`<file>.v<N>-<time>`) and brings it to this program's tables and its journal into the chain; makes the key that
+/// signs the journal (`<file>.key`) where there is none.
 /// @throws StoreError  busy: another program has it; damaged: names the file and the newest good backup with the
 ///         command to restore it; newer_version; full; other
 std::unique_ptr<shop::Store> open_store(const Opening& opening);

@@ -49,7 +49,7 @@ struct ColumnNames {
       for (const char* tail : {"_nm", "_unit", "_resolution_nm", "_text"}) names.push_back(column + tail);
     } else if constexpr (shop::HasFields<Value>) {
       Value shape{};
-      shop::fields(shape, ColumnNames{names, column + "_"});
+      fields(shape, ColumnNames{names, column + "_"});
     } else if constexpr (std::is_same_v<Value, Length> || std::is_same_v<Value, std::vector<Length>>) {
       names.push_back(column + "_nm");
     } else {
@@ -62,7 +62,7 @@ template <class E>
 std::vector<std::string> columns_of() {
   std::vector<std::string> names;
   E shape{};
-  shop::fields(shape, ColumnNames{names, ""});
+  fields(shape, ColumnNames{names, ""});
   return names;
 }
 
@@ -113,7 +113,7 @@ class RowWriter {
 
   template <shop::HasFields T>
   void write(const T& entity) {
-    shop::fields(entity, *this);
+    fields(entity, *this);
   }
 
   template <class T>
@@ -168,7 +168,7 @@ class RowReader {
 
   template <shop::HasFields T>
   void read(T& entity) {
-    shop::fields(entity, *this);
+    fields(entity, *this);
   }
 
   template <class T>

@@ -87,6 +87,21 @@ void Query::run() {
 }
 
 bool Query::is_null(int column) const { return sqlite3_column_type(statement_, column) == SQLITE_NULL; }
+std::string Query::type_name(int column) const {
+  switch (sqlite3_column_type(statement_, column)) {
+    case SQLITE_INTEGER:
+      return "integer";
+    case SQLITE_FLOAT:
+      return "real";
+    case SQLITE_TEXT:
+      return "text";
+    case SQLITE_BLOB:
+      return "blob";
+    default:
+      return "null";
+  }
+}
+
 std::int64_t Query::integer(int column) const { return sqlite3_column_int64(statement_, column); }
 double Query::real(int column) const { return sqlite3_column_double(statement_, column); }
 

@@ -36,6 +36,7 @@ class Query {
   void run();
 
   bool is_null(int column) const;
+  std::string type_name(int column) const;  ///< "integer", "real", "text", "blob" or "null"
   std::int64_t integer(int column) const;
   double real(int column) const;
   std::string text(int column) const;

@@ -2,51 +2,15 @@
 
 #include <stdexcept>
 
-#include "store/rows.hpp"
+#include "shop/journal/chain.hpp"
+#include "store/journal_rows.hpp"
+#include "store/statements.hpp"
 
 namespace brakewright::store {
 
 using namespace shop;
 
 namespace {
-
-std::string marks(std::size_t count) {
-  std::string text;
-  for (std::size_t k = 0; k < count; ++k) text += k == 0 ? "?" : ", ?";
-  return text;
-}
-
-/// Statement that only ever inserts: a row that is there already is refused.
-template <class E>
-std::string insert_sql(const std::string& table) {
-  return "INSERT INTO " + table + " (" + column_list<E>() + ") VALUES (" + marks(columns_of<E>().size()) + ")";
-}
-
-/// Statement that inserts, or replaces the row with the same key.
-template <class E>
-std::string upsert_sql(const std::string& table, const std::string& key) {
-  std::string sql = insert_sql<E>(table) + " ON CONFLICT (" + key + ") DO UPDATE SET ";
-  bool first = true;
-  for (const auto& name : columns_of<E>()) {
-    sql += (first ? "" : ", ") + name + " = excluded." + name;
-    first = false;
-  }
-  return sql;
-}
-
-template <class E>
-void write_row(Database& database, const std::string& sql, const E& entity) {
-  Query query = database.query(sql);
-  RowWriter(query).write(entity);
-  query.run();
-}
-
-template <class E>
-std::vector<E> rows(Query query) {
-  std::vector<E> found;
-  while (query.next()) found.push_back(row_as<E>(query));
-  return found;
-}
 
 template <class E>
 std::vector<E> rows_of_job(Database& database, const std::string& table, const Uuid& job_id) {
@@ -56,8 +20,10 @@ std::vector<E> rows_of_job(Database& database, const std::string& table, const U
 
 }  // namespace
 
-SqliteStore::SqliteStore(std::unique_ptr<Database> database, std::unique_ptr<Lock> lock)
-    : lock_(std::move(lock)), database_(std::move(database)) {}
+SqliteStore::SqliteStore(std::unique_ptr<Database> database, std::unique_ptr<Lock> lock, std::optional<SigningKey> key)
+    : lock_(std::move(lock)), database_(std::move(database)), key_(std::move(key)) {
+  if (key_) announced_key_ = named_key(*database_);
+}
 
 void SqliteStore::must_be_within_transact() const {
   if (!database_->in_transaction()) throw std::logic_error("a store is written within transact() only");
@@ -71,9 +37,14 @@ void SqliteStore::transact(const std::function<void()>& work) {
   database_->query("BEGIN IMMEDIATE").run();
   try {
     work();
+    if (newest_) write_head();
     database_->query("COMMIT").run();
+    newest_.reset();
   } catch (...) {
+    const bool appended = newest_.has_value();
+    newest_.reset();
     if (database_->in_transaction()) database_->script("ROLLBACK");
+    if (appended && key_) announced_key_ = named_key(*database_);
     throw;
   }
 }
@@ -118,9 +89,65 @@ BRAKEWRIGHT_PUT(Settings, "INSERT OR REPLACE INTO settings (" + column_list<Sett
 Change SqliteStore::append(Change change) {
   static const std::string sql = insert_sql<Change>("change");
   must_be_within_transact();
-  change.seq = last_seq() + 1;
+  if (!newest_) newest_ = newest_in(*database_);
+  change.seq = newest_->seq + 1;
+  change = chained(std::move(change), newest_->entry_sha256);
   write_row(*database_, sql, change);
+  if (change.kind == "job.sealed" && change.job_id) write_seal(*database_, *change.job_id, signed_head(change));
+  newest_ = change;
   return change;
+}
+
+JournalHead SqliteStore::signed_head(const Change& entry) const {
+  JournalHead head{.seq = entry.seq, .entry_sha256 = entry.entry_sha256};
+  if (!key_) return head;
+  head.public_key = key_->public_key;
+  head.signature = signature_of(*key_, signed_text(head.seq, head.entry_sha256));
+  return head;
+}
+
+void SqliteStore::announce_key(const Change& before) {
+  if (!key_ || announced_key_ == key_->public_key) return;
+  const std::string earlier = announced_key_.empty() ? "null" : '"' + announced_key_ + '"';
+  append(
+      entry_behind(before, "journal.key", R"({"public_key":")" + key_->public_key + R"(","before":)" + earlier + "}"));
+  announced_key_ = key_->public_key;
+}
+
+void SqliteStore::write_head() {
+  announce_key(Change(*newest_));
+  const JournalHead head = signed_head(*newest_);
+  database_
+      ->query(
+          "INSERT OR REPLACE INTO journal_head (only, seq, entry_sha256, public_key, signature) VALUES (1, ?, ?, ?, ?)")
+      .bind(0, head.seq)
+      .bind(1, head.entry_sha256)
+      .bind(2, head.public_key)
+      .bind(3, head.signature)
+      .run();
+}
+
+void SqliteStore::erase_detail(std::int64_t seq) {
+  must_be_within_transact();
+  database_->query("UPDATE change SET detail_json = '', salt = '' WHERE seq = ?").bind(0, seq).run();
+}
+
+void SqliteStore::forget_words() {
+  must_be_within_transact();
+  // The index keeps what was taken out of it until its parts are joined.
+  database_->query("INSERT INTO job_search (job_search) VALUES ('optimize')").run();
+}
+
+JournalHead SqliteStore::journal_head() {
+  Query row = database_->query("SELECT seq, entry_sha256, public_key, signature FROM journal_head");
+  return row.next() ? head_in(row) : JournalHead{};
+}
+
+std::optional<JournalHead> SqliteStore::seal_head(const Uuid& job_id) {
+  Query row = database_->query(
+      "SELECT seq, entry_sha256, public_key, signature FROM journal_seal WHERE job_id = ? ORDER BY seq LIMIT 1");
+  if (!row.bind(0, to_text(job_id)).next()) return std::nullopt;
+  return head_in(row);
 }
 
 std::int64_t SqliteStore::next_job_number() {
@@ -266,6 +293,16 @@ std::vector<Change> SqliteStore::changes(std::int64_t after, std::int64_t limit,
   if (!job_id) return rows<Change>(std::move(database_->query(all + order).bind(0, after).bind(1, limit)));
   return rows<Change>(std::move(
       database_->query(all + "AND job_id = ? " + order).bind(0, after).bind(1, to_text(*job_id)).bind(2, limit)));
+}
+
+std::vector<Change> SqliteStore::own_changes(UtcTime from, UtcTime to) {
+  static const std::string sql =
+      "WITH brought AS MATERIALIZED (SELECT seq, seq + json_extract(detail_json, '$.entries') AS last FROM change "
+      "WHERE kind = 'journal.brought') SELECT " +
+      column_list<Change>() +
+      " FROM change WHERE at >= ? AND at < ? AND NOT EXISTS "
+      "(SELECT 1 FROM brought WHERE change.seq > brought.seq AND change.seq <= brought.last) ORDER BY seq";
+  return rows<Change>(std::move(database_->query(sql).bind(0, to_text(from)).bind(1, to_text(to))));
 }
 
 std::int64_t SqliteStore::last_seq() { return database_->number("SELECT coalesce(max(seq), 0) FROM change"); }

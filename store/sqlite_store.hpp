@@ -1,7 +1,10 @@
 #pragma once
 
 #include <memory>
+#include <optional>
+#include <string>
 
+#include "shop/journal/signing.hpp"
 #include "shop/store.hpp"
 #include "store/lock.hpp"
 #include "store/sqlite.hpp"
@@ -11,7 +14,9 @@ namespace brakewright::store {
 /// The shop's store in one SQLite database; see shop/store.hpp for what each method promises.
 class SqliteStore final : public shop::Store {
  public:
-  SqliteStore(std::unique_ptr<Database> database, std::unique_ptr<Lock> lock);
+  /// @param key  signs the journal's head; none for a shop that is only read, or only lives in memory
+  SqliteStore(std::unique_ptr<Database> database, std::unique_ptr<Lock> lock,
+              std::optional<shop::SigningKey> key = std::nullopt);
 
   void transact(const std::function<void()>& work) override;
 
@@ -42,6 +47,8 @@ class SqliteStore final : public shop::Store {
   void put(const shop::Refit&) override;
   void put(const shop::Amendment&) override;
   shop::Change append(shop::Change change) override;
+  void erase_detail(std::int64_t seq) override;
+  void forget_words() override;
   std::int64_t next_job_number() override;
 
   shop::Settings settings() override;
@@ -65,15 +72,26 @@ class SqliteStore final : public shop::Store {
   std::optional<shop::Uuid> job_of_part(const shop::Uuid& part_id) override;
   std::vector<shop::Change> changes(std::int64_t after, std::int64_t limit, std::optional<shop::Uuid> job_id) override;
   std::int64_t last_seq() override;
+  std::vector<shop::Change> own_changes(shop::UtcTime from, shop::UtcTime to) override;
+  shop::JournalHead journal_head() override;
+  std::optional<shop::JournalHead> seal_head(const shop::Uuid& job_id) override;
 
   Database& database() { return *database_; }
+  /// Names this shop's key in the journal, unless it named it last; by the person of the entry before.
+  void announce_key(const shop::Change& before);
+  /// A head at this entry, signed with the shop's key.
+  shop::JournalHead signed_head(const shop::Change& entry) const;
 
  private:
   void must_be_within_transact() const;
   shop::JobFile rest_of(shop::Job job);
+  void write_head();
 
   std::unique_ptr<Lock> lock_;
   std::unique_ptr<Database> database_;
+  std::optional<shop::SigningKey> key_;
+  std::string announced_key_;           ///< the public key that the journal named last
+  std::optional<shop::Change> newest_;  ///< entry of the journal, while a transaction appends to it
 };
 
 }  // namespace brakewright::store

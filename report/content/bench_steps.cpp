@@ -98,14 +98,14 @@ struct Group {
   shop::UtcTime last = {};
 };
 
-using Key = std::pair<shop::BenchPhase, std::int64_t>;
+using PhasePass = std::pair<shop::BenchPhase, std::int64_t>;
 
 /// "09:15" of a time as the record writes it.
 std::string clock_of(shop::UtcTime time, const RecordInput& input) {
   return time_figure(time, input.local_clock).substr(11, 5);
 }
 
-std::string name_of(const Key& key) {
+std::string name_of(const PhasePass& key) {
   switch (key.first) {
     case shop::BenchPhase::mount:
       return "Before mounting";
@@ -180,7 +180,7 @@ struct Line {
 };
 
 /// Passes that follow each other and went alike are one line.
-std::vector<Line> lines_of(const std::map<Key, Group>& groups) {
+std::vector<Line> lines_of(const std::map<PhasePass, Group>& groups) {
   std::vector<Line> lines;
   for (auto at = groups.begin(); at != groups.end();) {
     const auto& [key, group] = *at;
@@ -189,7 +189,7 @@ std::vector<Line> lines_of(const std::map<Key, Group>& groups) {
     auto next = std::next(at);
     std::int64_t to = key.second;
     while (key.first == shop::BenchPhase::cut && key.second > 0 && next != groups.end() &&
-           next->first == Key{key.first, to + 1} && told_of(next->second) == told &&
+           next->first == PhasePass{key.first, to + 1} && told_of(next->second) == told &&
            joined(next->second.people) == line.people) {
       line.last = next->second.last;
       ++to;
@@ -229,7 +229,7 @@ Table steps_of(const RecordInput& input, const shop::Part& part, StepsWhere wher
       .more = "more, see the job"};
   const bool several = people_of(input, part, where).size() > 1;
   if (several) table.columns.push_back({.head = "by", .share = 14, .whole = true});
-  std::map<Key, Group> groups;
+  std::map<PhasePass, Group> groups;
   std::vector<Line> troubles;
   for (const shop::BenchStep& step : input.file.bench_steps) {
     if (!belongs(step, part, where)) continue;

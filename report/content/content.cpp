@@ -43,6 +43,28 @@ std::string description_of(const AssessedRotor& rotor) {
   return text + temperature_note(rotor.before.spots, "before") + temperature_note(rotor.after.spots, "after");
 }
 
+constexpr std::size_t kSpokenDigits = 16;
+constexpr std::size_t kDigitsInGroup = 4;
+
+std::string in_groups(const std::string& digits) {
+  std::string text;
+  for (std::size_t at = 0; at < digits.size(); at += kDigitsInGroup) {
+    text += (at == 0 ? "" : " ") + digits.substr(at, kDigitsInGroup);
+  }
+  return text;
+}
+
+CarriedJob carried_of(const RecordInput& input) {
+  const shop::Job& job = input.file.job;
+  CarriedJob carried{.number = job.number, .sealed = job.sealed_at.has_value()};
+  if (!carried.sealed || !input.seal_entry) return carried;
+  carried.seal_entry = input.seal_entry->seq;
+  carried.seal_entry_sha256 = input.seal_entry->entry_sha256;
+  carried.seal_sha256 = job.seal_sha256;
+  carried.public_key = input.seal_entry->public_key;
+  return carried;
+}
+
 std::string sides_of(const shop::JobFile& file) {
   bool left = false;
   bool right = false;
@@ -83,6 +105,10 @@ TitleContent title_of(const RecordInput& input) {
     title.sealed = time_figure(*job.sealed_at, input.local_clock);
     title.sealed_by = person_name(input, job.sealed_by_person_id, false);
     title.seal_sha256 = job.seal_sha256;
+    if (input.seal_entry) {
+      title.seal_entry = std::to_string(input.seal_entry->seq);
+      title.seal_entry_groups = in_groups(input.seal_entry->entry_sha256.substr(0, kSpokenDigits));
+    }
   }
   title.job_url = input.job_url;
   const auto& parts = input.file.parts;
@@ -140,6 +166,8 @@ Content content_of(const RecordInput& input) {
   content.amendments = amendments_of(input);
   content.cautions = cautions();
   content.card = driver_card_of(input);
+  content.carried = carried_of(input);
+  content.newest_entry = input.newest_entry;
   return content;
 }
 

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "report/carried/carried.hpp"
 #include "report/ring/ring.hpp"
 #include "report/scale/scale.hpp"
 #include "report/stack/stack.hpp"
@@ -30,6 +31,8 @@ struct TitleContent {
   std::string printed = {};
   std::string sealed_by = {};
   std::string seal_sha256 = {};
+  std::string seal_entry = {};         ///< number of the journal's entry that sealed the job; empty where there is none
+  std::string seal_entry_groups = {};  ///< beginning of that entry's hash, to be read aloud: "a1b2 c3d4 e5f6 0718"
   std::string job_url = {};
   std::vector<std::string> stamps = {};  ///< such as "practice", "demo data, invented"
 };
@@ -140,6 +143,8 @@ struct Content {
   bool turned = false;    ///< anything done at the lathe
   bool on_car = false;    ///< anything read or done on the car
   std::optional<DriverCardContent> card = {};
+  CarriedJob carried = {};
+  shop::JournalHead newest_entry = {};  ///< of the journal when this was printed
 };
 
 }  // namespace brakewright::report

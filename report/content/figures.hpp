@@ -11,6 +11,9 @@ namespace brakewright::report {
 
 struct LocalClock;
 
+/// Where there is no figure.
+inline constexpr const char* kNone = "–";
+
 /// Thickness in the shop's unit without its name: three decimals of a millimetre, four of an inch.
 std::string thickness_figure(double mm, Unit unit);
 

@@ -93,9 +93,11 @@ std::string cut_time(const shop::Pass& pass) {
   return minutes(std::chrono::duration<double>(pass.ended_at - pass.began_at).count());
 }
 
-/// The size that a pass is to leave: thickness of a disc, diameter of a drum.
-double size_after_mm(const shop::ForeseenPass& pass) {
-  return pass.diameter_after_mm.value_or(pass.thickness_after_mm);
+/// What a pass is to leave: thickness of a disc, diameter of a drum.
+std::string size_after(const shop::ForeseenPass* planned, Unit unit) {
+  if (planned == nullptr) return "–";
+  const auto& size_mm = planned->diameter_after_mm ? planned->diameter_after_mm : planned->thickness_after_mm;
+  return size_mm ? thickness_figure(*size_mm, unit) : "–";
 }
 
 /// One pass: what was planned of it, what was done, or both.
@@ -118,7 +120,7 @@ std::vector<std::string> pass_row(const RecordInput& input, std::size_t number, 
           planned == nullptr ? none : minutes(planned->time_s),
           cut == nullptr ? none : cut_time(*cut),
           planned == nullptr ? none : figure(planned->ra_um, 1),
-          planned == nullptr ? none : thickness_figure(size_after_mm(*planned), input.settings.default_unit),
+          size_after(planned, input.settings.default_unit),
           outcome};
 }
 

@@ -7,8 +7,6 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr const char* kNone = "–";
-
 struct Cells {
   std::string value = {};
   std::string note = {};

@@ -9,8 +9,6 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr const char* kNone = "–";
-
 std::string typed_text(const TypedLength& typed) {
   const bool bare = typed.text.find_first_not_of("0123456789.,+- ") == std::string::npos;
   return bare ? typed.text + " " + std::string(name_of(typed.unit)) : typed.text;

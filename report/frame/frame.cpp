@@ -98,10 +98,18 @@ void draw_seal(Canvas& canvas, Box row, const TitleContent& title) {
     canvas.text({row.x_mm + 8, y}, room, "not sealed: this job is still open", {.size_pt = 5.4});
     return;
   }
-  const double used = canvas.text({row.x_mm + 8, y}, room, title.seal_sha256, {.size_pt = 5.2, .mono = true});
-  if (!title.sealed_by.empty()) {
-    canvas.text({row.x_mm + 8 + used + 2, y}, room - used - 2, "by " + title.sealed_by, {.size_pt = 5.4});
+  double used = 0;
+  const auto say = [&](const std::string& words, const Type& type) {
+    used += canvas.text({row.x_mm + 8 + used, y}, room - used, words, type) + 1.6;
+  };
+  say(title.seal_sha256, {.size_pt = 4.9, .mono = true});
+  if (title.seal_entry.empty()) {
+    say("in no entry of this journal", {.size_pt = 5.4});
+  } else {
+    say("entry " + title.seal_entry, {.size_pt = 5.4});
+    say(title.seal_entry_groups, {.size_pt = 5.2, .bold = true, .mono = true});
   }
+  if (!title.sealed_by.empty()) say("by " + title.sealed_by, {.size_pt = 5.4});
 }
 
 void draw_block(Canvas& canvas, Box block, const TitleContent& title, const SheetPlace& place) {

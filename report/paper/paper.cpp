@@ -4,6 +4,7 @@
 #include <cairo-svg.h>
 #include <cairo.h>
 
+#include <algorithm>
 #include <cmath>
 #include <memory>
 #include <regex>
@@ -99,7 +100,22 @@ std::string name_of(const std::vector<Content>& contents) {
   return "Brake record, jobs " + numbers;
 }
 
-void describe(cairo_surface_t* pdf, const std::vector<Content>& contents, shop::UtcTime made_at) {
+bool fits_an_item(const std::string& address) {
+  return std::all_of(address.begin(), address.end(), [](char c) { return c > ' ' && c < 0x7f && c != ';'; });
+}
+
+std::string carried_by(const std::vector<Content>& contents, shop::Paper paper, shop::UtcTime made_at) {
+  const Content& first = contents.front();
+  Carried carried{.paper = paper,
+                  .printed_at = made_at,
+                  .newest_entry = first.newest_entry.seq,
+                  .newest_entry_sha256 = first.newest_entry.entry_sha256};
+  if (fits_an_item(first.title.job_url)) carried.job_url = first.title.job_url;
+  for (const Content& content : contents) carried.jobs.push_back(content.carried);
+  return text_of(carried);
+}
+
+void describe(cairo_surface_t* pdf, const std::vector<Content>& contents, shop::Paper paper, shop::UtcTime made_at) {
   const auto set = [&](cairo_pdf_metadata_t what, const std::string& text) {
     cairo_pdf_surface_set_metadata(pdf, what, drawable(text, 300).c_str());
   };
@@ -107,6 +123,7 @@ void describe(cairo_surface_t* pdf, const std::vector<Content>& contents, shop::
   if (!contents.empty()) {
     set(CAIRO_PDF_METADATA_AUTHOR, contents.front().title.shop_name);
     set(CAIRO_PDF_METADATA_SUBJECT, contents.front().title.vehicle);
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_KEYWORDS, carried_by(contents, paper, made_at).c_str());
   }
   set(CAIRO_PDF_METADATA_CREATOR, "Brakewright");
   set(CAIRO_PDF_METADATA_CREATE_DATE, pdf_time(made_at));
@@ -140,7 +157,7 @@ std::string pdf_of(const std::vector<Content>& contents, shop::Paper paper, shop
       cairo_pdf_surface_create_for_stream(append, &bytes, size.width_mm * kPointsPerMm, size.height_mm * kPointsPerMm));
   check(cairo_surface_status(surface.get()));
   cairo_pdf_surface_restrict_to_version(surface.get(), CAIRO_PDF_VERSION_1_5);
-  describe(surface.get(), contents, made_at);
+  describe(surface.get(), contents, paper, made_at);
   for (const Content& content : contents) {
     for (int sheet = 1; sheet <= sheet_count(content); ++sheet) {
       draw_page(draw_on(surface), content, paper, sheet);

@@ -9,6 +9,9 @@
 /// Sentences under each other, each with its basis in small print.
 namespace brakewright::report {
 
+/// A heading over sentences or a table.
+inline constexpr double kHeadingMm = 6.2;
+
 struct EntriesLook {
   Type text = {.size_pt = 6.4};
   int text_lines = 3;

@@ -7,10 +7,8 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr double kPaddingMm = 4;
 constexpr TableLook kLimitLook{.size_pt = 6.4, .row_mm = 4.3};
 constexpr TableLook kListLook{.size_pt = 6.2, .row_mm = 3.8};
-constexpr double kHeadingMm = 6.2;
 constexpr double kCutMm = 33;
 
 Box column(Box area, int index) {

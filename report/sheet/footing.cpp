@@ -7,24 +7,22 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr double kPaddingMm = 4;
-constexpr double kHeadingMm = 6.2;
 constexpr double kCautionsMm = 31;
 constexpr double kSeenShare = 0.36;
 constexpr TableLook kInstrumentLook{.size_pt = 6, .row_mm = 3.9};
-constexpr EntriesLook kEntries{.gap_mm = 0.9};
+constexpr EntriesLook kFindings{.gap_mm = 0.9};
 
 /// In fewer lines each where they do not fit as they are.
 void draw_list(Canvas& canvas, Box box, const std::vector<ReasonContent>& entries, const std::string& none) {
-  EntriesLook look = kEntries;
+  EntriesLook look = kFindings;
   if (entries_height(canvas, box.width_mm, entries, look) > box.height_mm) look.text_lines = 1;
   draw_entries(canvas, box, entries, none, look);
 }
 
 double lists_height(Canvas& canvas, const Content& content, double width_mm) {
   const double seen = width_mm * kSeenShare - kPaddingMm;
-  double left = kHeadingMm + entries_height(canvas, seen, content.findings, kEntries);
-  if (!content.amendments.empty()) left += kHeadingMm + entries_height(canvas, seen, content.amendments, kEntries);
+  double left = kHeadingMm + entries_height(canvas, seen, content.findings, kFindings);
+  if (!content.amendments.empty()) left += kHeadingMm + entries_height(canvas, seen, content.amendments, kFindings);
   const double right =
       kHeadingMm + table_height(canvas, width_mm * (1 - kSeenShare), content.instruments, kInstrumentLook);
   return std::clamp(std::max(left, right) + 3, 18.0, 46.0);
@@ -34,8 +32,8 @@ void draw_lists(Canvas& canvas, Box box, const Content& content) {
   const double share = box.width_mm * kSeenShare;
   Box seen{box.x_mm, box.y_mm, share - kPaddingMm, box.height_mm};
   if (!content.amendments.empty()) {
-    const double wanted = kHeadingMm + entries_height(canvas, seen.width_mm, content.findings, kEntries);
-    const double later = kHeadingMm + entries_height(canvas, seen.width_mm, content.amendments, kEntries);
+    const double wanted = kHeadingMm + entries_height(canvas, seen.width_mm, content.findings, kFindings);
+    const double later = kHeadingMm + entries_height(canvas, seen.width_mm, content.amendments, kFindings);
     seen.height_mm = std::min(wanted, std::max(box.height_mm - later, box.height_mm / 2));
     Box amended{seen.x_mm, seen.bottom(), seen.width_mm, box.height_mm - seen.height_mm};
     draw_list(canvas, draw_heading(canvas, amended, "Amendments after sealing"), content.amendments, "");

@@ -9,7 +9,6 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr double kPaddingMm = 4;
 constexpr double kStackMm = 43;
 constexpr double kPiecesMm = 46;
 constexpr double kProofMm = 30;

@@ -7,10 +7,9 @@ namespace brakewright::report {
 
 namespace {
 
-constexpr double kPaddingMm = 4;
 constexpr double kTraceMm = 44;
 constexpr double kReadingsMm = 40;  ///< the most that the table takes
-constexpr EntriesLook kEntries{
+constexpr EntriesLook kCarEntries{
     .text = {.size_pt = 6.4}, .text_lines = 5, .basis = kBasis, .basis_lines = 2, .gap_mm = 0.8};
 
 // The card is to be cut off and taken along: its letters are larger than the sheet's.
@@ -74,7 +73,7 @@ void draw_on_car(Canvas& canvas, Box box, const Content& content) {
   const double half = box.width_mm / 2;
   for (std::size_t k = 0; k < content.rotors.size() && k < 2; ++k) {
     const double x = box.x_mm + half * static_cast<double>(k) + kPaddingMm;
-    draw_part(canvas, Column(canvas, {x, box.y_mm + 1.6, half - 2 * kPaddingMm, box.height_mm - 1.6}, kEntries),
+    draw_part(canvas, Column(canvas, {x, box.y_mm + 1.6, half - 2 * kPaddingMm, box.height_mm - 1.6}, kCarEntries),
               content.rotors[k]);
   }
   if (content.rotors.size() > 1) {

@@ -5,7 +5,6 @@ namespace brakewright::report {
 namespace {
 
 constexpr double kVerdictMm = 40;
-constexpr double kPaddingMm = 4;
 
 Box padded(Box box) { return {box.x_mm + kPaddingMm, box.y_mm, box.width_mm - 2 * kPaddingMm, box.height_mm}; }
 

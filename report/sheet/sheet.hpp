@@ -6,6 +6,9 @@
 
 namespace brakewright::report {
 
+/// Between what stands side by side on a sheet.
+inline constexpr double kPaddingMm = 4;
+
 /// 1 while nothing is measured, else 2; one more where something was done at the lathe, and one for the car.
 int sheet_count(const Content& content);
 

@@ -69,11 +69,11 @@ Response answer(const Handler& handler, const Request& request) {
 class Connection : public std::enable_shared_from_this<Connection> {
  public:
   Connection(Engine& engine, asio::ip::tcp::socket socket)
-      : engine_(engine), limits_(engine.options.limits), socket_(std::move(socket)), deadline_(engine.io) {
+      : engine_(engine), limits_(engine.options.limits), wire_(std::move(socket)), deadline_(engine.io) {
     Error ignored;
-    client_ = socket_.remote_endpoint(ignored).address().to_string();
-    local_ = socket_.local_endpoint(ignored).address().to_string();
-    socket_.set_option(asio::ip::tcp::no_delay(true), ignored);
+    client_ = wire_.socket().remote_endpoint(ignored).address().to_string();
+    local_ = wire_.socket().local_endpoint(ignored).address().to_string();
+    wire_.socket().set_option(asio::ip::tcp::no_delay(true), ignored);
     ++engine_.connections_of[client_];
   }
 
@@ -94,10 +94,27 @@ class Connection : public std::enable_shared_from_this<Connection> {
                                 const auto self = weak.lock();
                                 if (self && self->idle_) self->close();
                               }};
-    await_request();
+    engine_.tls ? await_greeting() : await_request();
   }
 
  private:
+  /// Who begins with a handshake gets TLS; others are told where it is, see take_header().
+  void await_greeting() {
+    start_deadline(limits_.header);
+    idle_ = true;
+    wire_.socket().async_wait(asio::ip::tcp::socket::wait_read, [self = shared_from_this()](const Error& error) {
+      self->idle_ = false;
+      if (error || self->late_) return self->close();
+      if (!self->wire_.begins_with_tls()) return self->begin();
+      self->wire_.secure(*self->engine_.tls, [self](const Error& failed) { failed ? self->close() : self->begin(); });
+    });
+  }
+
+  void begin() {
+    deadline_.met();
+    await_request();
+  }
+
   void await_request() {
     if (engine_.stopping) return close();
     parser_.emplace();
@@ -109,14 +126,14 @@ class Connection : public std::enable_shared_from_this<Connection> {
     deadline_.start(limits_.idle, [self = weak_from_this()] {
       if (const auto s = self.lock()) s->close();
     });
-    socket_.async_read_some(buffer_.prepare(kBufferBytes / 8),
-                            [self = shared_from_this()](const Error& error, std::size_t bytes) {
-                              self->deadline_.met();
-                              self->idle_ = false;
-                              if (error) return self->close();
-                              self->buffer_.commit(bytes);
-                              self->read_header();
-                            });
+    wire_.async_read_some(buffer_.prepare(kBufferBytes / 8),
+                          [self = shared_from_this()](const Error& error, std::size_t bytes) {
+                            self->deadline_.met();
+                            self->idle_ = false;
+                            if (error) return self->close();
+                            self->buffer_.commit(bytes);
+                            self->read_header();
+                          });
   }
 
   /// From now on, too late means an answer that says so.
@@ -127,13 +144,13 @@ class Connection : public std::enable_shared_from_this<Connection> {
       if (!self) return;
       Error ignored;
       self->late_ = true;
-      self->socket_.cancel(ignored);
+      self->wire_.socket().cancel(ignored);
     });
   }
 
   void read_header() {
     start_deadline(limits_.header);
-    beast::http::async_read_header(socket_, buffer_, *parser_,
+    beast::http::async_read_header(wire_, buffer_, *parser_,
                                    [self = shared_from_this()](const Error& error, std::size_t) {
                                      self->deadline_.met();
                                      if (error) return self->refuse_broken(error);
@@ -154,21 +171,33 @@ class Connection : public std::enable_shared_from_this<Connection> {
     request_.id = fmt::format("{:016x}", engine_.request_ids());
     request_.method = text_of(message.method_string());
     request_.local_address = local_;
+    request_.secure = wire_.is_secure();
+    request_.remote_address = client_;
     for (const auto& field : message) request_.headers.emplace_back(lower(field.name_string()), text_of(field.value()));
     try {
       check_host_and_origin(request_, engine_.options.host_names);
       Target target = parse_target({message.target().data(), message.target().size()});
       request_.path = std::move(target.path);
       request_.query = std::move(target.query);
+      if (engine_.tls && !wire_.is_secure()) return send_to_tls({message.target().data(), message.target().size()});
       reserve_body();
     } catch (const Refusal& refusal) {
       return refuse(refusal);
     }
     const bool asks_first = lower(message[beast::http::field::expect]) == "100-continue" && !parser_->is_done();
     if (!asks_first) return read_body();
-    asio::async_write(socket_, asio::buffer(kContinue), [self = shared_from_this()](const Error& error, std::size_t) {
+    asio::async_write(wire_, asio::buffer(kContinue), [self = shared_from_this()](const Error& error, std::size_t) {
       error ? self->close() : self->read_body();
     });
+  }
+
+  void send_to_tls(const std::string& target) {
+    constexpr int kElsewhereForGood = 308;
+    Response response;
+    response.status = kElsewhereForGood;
+    response.headers.emplace_back("Location", "https://" + std::string(request_.header("host")) + target);
+    keep_alive_ = false;
+    write(std::move(response));
   }
 
   void reserve_body() {
@@ -185,7 +214,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
   void read_body() {
     start_deadline(with_size(limits_.body, reserved_bytes_));
-    beast::http::async_read(socket_, buffer_, *parser_, [self = shared_from_this()](const Error& error, std::size_t) {
+    beast::http::async_read(wire_, buffer_, *parser_, [self = shared_from_this()](const Error& error, std::size_t) {
       self->deadline_.met();
       if (error) return self->refuse_broken(error);
       self->keep_alive_ = self->parser_->get().keep_alive();
@@ -213,7 +242,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
       response.events.reset();
       return write(std::move(response));
     }
-    serve_events(engine_, std::move(socket_), head_of(response, request_.id, false, std::nullopt), *response.events);
+    serve_events(engine_, std::move(wire_), head_of(response, request_.id, false, std::nullopt), *response.events);
   }
 
   void refuse(const Refusal& refusal) {
@@ -232,7 +261,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
     const std::array<asio::const_buffer, 2> parts = {
         asio::buffer(head_), head_alone ? asio::const_buffer() : asio::buffer(content.data(), content.size())};
     start_deadline(with_size(limits_.write, content.size()));
-    asio::async_write(socket_, parts, [self = shared_from_this()](const Error& error, std::size_t) {
+    asio::async_write(wire_, parts, [self = shared_from_this()](const Error& error, std::size_t) {
       self->deadline_.met();
       self->response_ = {};
       if (error) return self->close();
@@ -243,31 +272,31 @@ class Connection : public std::enable_shared_from_this<Connection> {
   /// A client that is still sending would have its answer swept away by a hard end: read on a little.
   void drain() {
     Error ignored;
-    socket_.shutdown(asio::ip::tcp::socket::shutdown_send, ignored);
+    wire_.socket().shutdown(asio::ip::tcp::socket::shutdown_send, ignored);
     start_deadline(kDrain);
     buffer_.clear();
     drain_more(0);
   }
 
   void drain_more(std::uint64_t so_far) {
-    socket_.async_read_some(buffer_.prepare(kBufferBytes / 2),
-                            [self = shared_from_this(), so_far](const Error& error, std::size_t bytes) {
-                              const std::uint64_t drained = so_far + bytes;
-                              if (error || self->late_ || drained > kDrainBytes) return self->close();
-                              self->drain_more(drained);
-                            });
+    wire_.async_read_some(buffer_.prepare(kBufferBytes / 2),
+                          [self = shared_from_this(), so_far](const Error& error, std::size_t bytes) {
+                            const std::uint64_t drained = so_far + bytes;
+                            if (error || self->late_ || drained > kDrainBytes) return self->close();
+                            self->drain_more(drained);
+                          });
   }
 
   void close() {
     Error ignored;
     deadline_.met();
-    socket_.shutdown(asio::ip::tcp::socket::shutdown_both, ignored);
-    socket_.close(ignored);
+    wire_.socket().shutdown(asio::ip::tcp::socket::shutdown_both, ignored);
+    wire_.socket().close(ignored);
   }
 
   Engine& engine_;
   const ServerLimits& limits_;
-  asio::ip::tcp::socket socket_;
+  Wire wire_;
   std::string client_;
   std::string local_;
   Deadline deadline_;

@@ -3,18 +3,21 @@
 #include <boost/asio/io_context.hpp>
 #include <boost/asio/ip/tcp.hpp>
 #include <boost/asio/post.hpp>
+#include <boost/asio/ssl/context.hpp>
 #include <boost/asio/steady_timer.hpp>
 #include <boost/asio/thread_pool.hpp>
 #include <cstdint>
 #include <functional>
 #include <map>
 #include <memory>
+#include <optional>
 #include <random>
 #include <string>
 #include <unordered_map>
 #include <utility>  // Boost.Asio 1.74 needs it and does not say so
 
 #include "server/http/server.hpp"
+#include "server/http/wire.hpp"
 
 /// Inside of the server; included by its own sources only.
 namespace brakewright::http {
@@ -29,6 +32,8 @@ struct Engine {
   ServerOptions options;
   Handler handler;
   EventHub& hub;
+
+  std::optional<asio::ssl::context> tls;  ///< with it whoever comes without TLS is sent to it
 
   bool stopping = false;
   std::uint64_t bodies_bytes = 0;
@@ -76,7 +81,7 @@ class Deadline {
 /// Takes over a socket, reads requests and answers them until it ends.
 void serve_connection(Engine& engine, asio::ip::tcp::socket socket);
 
-/// Takes over a socket and sends events on it until it ends. @param head  the response's head, to be sent first
-void serve_events(Engine& engine, asio::ip::tcp::socket socket, std::string head, EventsAfter after);
+/// Takes over a wire and sends events on it until it ends. @param head  the response's head, to be sent first
+void serve_events(Engine& engine, Wire wire, std::string head, EventsAfter after);
 
 }  // namespace brakewright::http

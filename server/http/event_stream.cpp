@@ -18,9 +18,9 @@ constexpr unsigned kUnacknowledgedMs = 30'000;
 /// One client that listens. It pulls from the hub what follows its cursor whenever it has nothing left to send.
 class EventStream : public std::enable_shared_from_this<EventStream> {
  public:
-  EventStream(Engine& engine, asio::ip::tcp::socket socket, std::string head, EventsAfter after)
+  EventStream(Engine& engine, Wire wire, std::string head, EventsAfter after)
       : engine_(engine),
-        socket_(std::move(socket)),
+        wire_(std::move(wire)),
         writing_late_(engine.io),
         heartbeat_(engine.io),
         life_(engine.io),
@@ -61,14 +61,15 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
  private:
   void notice_vanished_clients() {
     Error ignored;
-    socket_.set_option(asio::socket_base::send_buffer_size(kSendBufferBytes), ignored);
-    socket_.set_option(asio::socket_base::keep_alive(true), ignored);
-    ::setsockopt(socket_.native_handle(), IPPROTO_TCP, TCP_USER_TIMEOUT, &kUnacknowledgedMs, sizeof kUnacknowledgedMs);
+    wire_.socket().set_option(asio::socket_base::send_buffer_size(kSendBufferBytes), ignored);
+    wire_.socket().set_option(asio::socket_base::keep_alive(true), ignored);
+    ::setsockopt(wire_.socket().native_handle(), IPPROTO_TCP, TCP_USER_TIMEOUT, &kUnacknowledgedMs,
+                 sizeof kUnacknowledgedMs);
   }
 
   /// A client has nothing to say here; what it sends is dropped, and its end is noticed.
   void watch_for_end() {
-    socket_.async_read_some(asio::buffer(dropped_), [self = shared_from_this()](const Error& error, std::size_t) {
+    wire_.async_read_some(asio::buffer(dropped_), [self = shared_from_this()](const Error& error, std::size_t) {
       error ? self->close() : self->watch_for_end();
     });
   }
@@ -111,7 +112,7 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
     writing_late_.start(engine_.options.limits.write, [weak] {
       if (const auto self = weak.lock()) self->cut_off();
     });
-    asio::async_write(socket_, asio::buffer(text_), [self = shared_from_this()](const Error& error, std::size_t) {
+    asio::async_write(wire_, asio::buffer(text_), [self = shared_from_this()](const Error& error, std::size_t) {
       self->writing_late_.met();
       self->busy_ = false;
       if (error) return self->close();
@@ -133,8 +134,8 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
   /// Ends a client that takes nothing, and what the system still holds for it.
   void cut_off() {
     Error ignored;
-    socket_.set_option(asio::socket_base::linger(true, 0), ignored);
-    socket_.close(ignored);
+    wire_.socket().set_option(asio::socket_base::linger(true, 0), ignored);
+    wire_.socket().close(ignored);
     close();
   }
 
@@ -144,13 +145,13 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
     heartbeat_.met();
     writing_late_.met();
     life_.met();
-    socket_.shutdown(asio::ip::tcp::socket::shutdown_both, ignored);
-    socket_.close(ignored);
+    wire_.socket().shutdown(asio::ip::tcp::socket::shutdown_both, ignored);
+    wire_.socket().close(ignored);
     engine_.open.erase(this);
   }
 
   Engine& engine_;
-  asio::ip::tcp::socket socket_;
+  Wire wire_;
   Deadline writing_late_;
   Deadline heartbeat_;
   Deadline life_;
@@ -163,8 +164,8 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
 
 }  // namespace
 
-void serve_events(Engine& engine, asio::ip::tcp::socket socket, std::string head, EventsAfter after) {
-  std::make_shared<EventStream>(engine, std::move(socket), std::move(head), after)->start();
+void serve_events(Engine& engine, Wire wire, std::string head, EventsAfter after) {
+  std::make_shared<EventStream>(engine, std::move(wire), std::move(head), after)->start();
 }
 
 }  // namespace brakewright::http

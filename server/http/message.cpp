@@ -18,8 +18,12 @@ std::string_view reason_of(int status) {
       return "OK";
     case 304:
       return "Not Modified";
+    case 308:
+      return "Permanent Redirect";
     case 400:
       return "Bad Request";
+    case 401:
+      return "Unauthorized";
     case 403:
       return "Forbidden";
     case 404:
@@ -40,6 +44,8 @@ std::string_view reason_of(int status) {
       return "Misdirected Request";
     case 422:
       return "Unprocessable Content";
+    case 429:
+      return "Too Many Requests";
     case 431:
       return "Request Header Fields Too Large";
     case 500:

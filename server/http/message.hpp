@@ -21,7 +21,9 @@ struct Request {
   std::map<std::string, std::string> query;  ///< percent-decoded; each name once
   Headers headers;                           ///< names in lower case
   std::string body;
-  std::string local_address;  ///< address of this machine that the client reached, without port
+  bool secure = false;         ///< came over TLS
+  std::string local_address;   ///< address of this machine that the client reached, without port
+  std::string remote_address;  ///< of the client, without port
 
   /// The value of that header, empty when it is not there. @param name  in lower case
   std::string_view header(std::string_view name) const;

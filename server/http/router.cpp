@@ -41,12 +41,17 @@ void check_parameters(const Route& route, const Request& request) {
   }
 }
 
+std::string_view content_type_of(Body body) {
+  if (body == Body::json) return "application/json";
+  return body == Body::csv ? "text/csv" : "application/pdf";
+}
+
 void check_body(const Route& route, const Request& request) {
   if (route.body == Body::none) {
     if (!request.body.empty()) throw Refusal(422, "no_body_taken", "", "nothing is to be sent with this request");
     return;
   }
-  const std::string_view wanted = route.body == Body::json ? "application/json" : "text/csv";
+  const std::string_view wanted = content_type_of(route.body);
   std::string given(request.header("content-type").substr(0, request.header("content-type").find(';')));
   while (given.ends_with(' ')) given.pop_back();
   std::transform(given.begin(), given.end(), given.begin(),

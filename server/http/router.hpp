@@ -10,8 +10,8 @@
 namespace brakewright::http {
 
 /// What a route takes as its body. A body of another kind is refused with 415: pages of other sites can send forms
-/// and plain text without asking, but neither of these two.
-enum class Body { none, json, csv };
+/// and plain text without asking, but none of these.
+enum class Body { none, json, csv, pdf };
 
 /// The parts of the path that stand in braces in the pattern, by name.
 using Captures = std::map<std::string, std::string>;

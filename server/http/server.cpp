@@ -25,12 +25,23 @@ std::string sentence_for(const Error& error, const std::string& address, std::ui
   return where + " cannot be listened on: " + error.message();
 }
 
+asio::ssl::context tls_for(const Identity& identity) {
+  using Context = asio::ssl::context;
+  Context context(Context::tls_server);
+  context.set_options(Context::default_workarounds | Context::no_sslv2 | Context::no_sslv3 | Context::no_tlsv1 |
+                      Context::no_tlsv1_1 | Context::no_compression);
+  context.use_certificate_chain(asio::buffer(identity.certificate));
+  context.use_private_key(asio::buffer(identity.private_key), Context::pem);
+  return context;
+}
+
 }  // namespace
 
 class HttpServer::Implementation {
  public:
   Implementation(ServerOptions options, Handler handler, EventHub& hub)
       : engine_(std::move(options), std::move(handler), hub), farewell_(engine_.io), refresh_(engine_.io) {
+    if (engine_.options.identity) engine_.tls.emplace(tls_for(*engine_.options.identity));
     for (const std::string& address : engine_.options.addresses) listen(address);
   }
 

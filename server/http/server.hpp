@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -23,13 +24,19 @@ struct ServerLimits {
   std::size_t streams = 128;  ///< of events; 503 beyond
   std::size_t workers = 4;    ///< threads that run handlers
 
-  std::chrono::milliseconds idle{60'000};            ///< between two requests of one connection
-  std::chrono::milliseconds header{10'000};          ///< from the first byte of a request to the end of its headers
-  std::chrono::milliseconds body{30'000};            ///< for the body, and 1 s more for each 50 kB of it
-  std::chrono::milliseconds write{30'000};           ///< for the answer, and 1 s more for each 50 kB of it
-  std::chrono::milliseconds heartbeat{10'000};       ///< a comment on a stream on which nothing happens
-  std::chrono::milliseconds stream_life{1'800'000};  ///< then the client comes back by itself
-  std::chrono::milliseconds farewell{5'000};         ///< for requests being answered when the server is stopped
+  std::chrono::milliseconds idle{60'000};          ///< between two requests of one connection
+  std::chrono::milliseconds header{10'000};        ///< from the first byte of a request to the end of its headers
+  std::chrono::milliseconds body{30'000};          ///< for the body, and 1 s more for each 50 kB of it
+  std::chrono::milliseconds write{30'000};         ///< for the answer, and 1 s more for each 50 kB of it
+  std::chrono::milliseconds heartbeat{10'000};     ///< a comment on a stream on which nothing happens
+  std::chrono::milliseconds stream_life{120'000};  ///< then the client comes back by itself, if it still may
+  std::chrono::milliseconds farewell{5'000};       ///< for requests being answered when the server is stopped
+};
+
+/// With whom a client speaks, as PEM.
+struct Identity {
+  std::string certificate;
+  std::string private_key;
 };
 
 struct ServerOptions {
@@ -37,6 +44,7 @@ struct ServerOptions {
   std::uint16_t port = 0;                              ///< 0: any free one
   std::vector<std::string> host_names;                 ///< see check_host_and_origin
   ServerLimits limits;
+  std::optional<Identity> identity;  ///< speak TLS; who comes without it is sent to https on the same port
 };
 
 /// An address or port that cannot be had; the message says so to people, and what to do.

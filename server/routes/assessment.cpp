@@ -61,7 +61,7 @@ Json json_of(const std::optional<shop::BenchFigures>& bench) {
 
 }  // namespace
 
-Json json_of(const shop::Assessment& assessment) {
+Json answer_of(const shop::Assessment& assessment) {
   Json parts = Json::array();
   for (const shop::PartAssessment& part : assessment.parts) parts.push_back(json_of(part));
   return {{"job_id", shop::to_text(assessment.job_id)},
@@ -80,7 +80,7 @@ std::string verdict_json(const shop::Assessment& assessment) {
 }
 
 Json assessment_of(const Call& call, Surroundings& around) {
-  return json_of(around.shop.assessment(job_id_of(call, around)));
+  return answer_of(around.shop.assessment(job_id_of(call, around)));
 }
 
 }  // namespace brakewright::server

@@ -27,7 +27,7 @@ Json json_of(const shop::PlanWarning& warning) {
 
 }  // namespace
 
-Json json_of(const shop::StackAdvice& advice) {
+Json answer_of(const shop::StackAdvice& advice) {
   Json stacks = Json::array();
   for (const mount::Stack& stack : advice.answer.stacks) {
     stacks.push_back({{"pieces", stack.pieces}, {"length_mm", stack.length_mm}, {"q", stack.q}, {"why", stack.why}});
@@ -39,7 +39,7 @@ Json json_of(const shop::StackAdvice& advice) {
   return {{"missing", advice.missing}, {"stacks", std::move(stacks)}, {"nearest", std::move(nearest)}};
 }
 
-Json json_of(const shop::PlanAdvice& advice) {
+Json answer_of(const shop::PlanAdvice& advice) {
   Json passes = Json::array(), warnings = Json::array();
   for (const shop::ForeseenPass& pass : advice.passes) passes.push_back(shop::to_json(pass));
   for (const shop::PlanWarning& warning : advice.warnings) warnings.push_back(json_of(warning));
@@ -60,7 +60,7 @@ Json json_of(const shop::PlanAdvice& advice) {
           {"basis", advice.basis.empty() ? Json(nullptr) : Json(advice.basis)}};
 }
 
-Json json_of(const shop::LatheRecord& record) {
+Json answer_of(const shop::LatheRecord& record) {
   Json jobs = Json::array();
   for (const shop::FinishedCut& cut : record.cuts) {
     jobs.push_back({{"job_id", shop::to_text(cut.job_id)},

@@ -8,12 +8,12 @@
 namespace brakewright::server {
 
 /// StackAdvice of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::StackAdvice& advice);
+nlohmann::ordered_json answer_of(const shop::StackAdvice& advice);
 
 /// PlanAdvice of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::PlanAdvice& advice);
+nlohmann::ordered_json answer_of(const shop::PlanAdvice& advice);
 
 /// LatheStudy of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::LatheRecord& record);
+nlohmann::ordered_json answer_of(const shop::LatheRecord& record);
 
 }  // namespace brakewright::server

@@ -126,22 +126,38 @@ void check_parameters(const std::vector<Parameter>& parameters, const Call& call
 
 http::Body body_of(const Json& operation) {
   if (!operation.contains("requestBody")) return http::Body::none;
-  return operation["requestBody"]["content"].contains("text/csv") ? http::Body::csv : http::Body::json;
+  const Json& content = operation["requestBody"]["content"];
+  if (content.contains("application/pdf")) return http::Body::pdf;
+  return content.contains("text/csv") ? http::Body::csv : http::Body::json;
 }
 
-http::Route route_of(const Json& description, const Json& path, const Json& described, Operation operation) {
-  std::vector<Parameter> parameters = parameters_of(description, path, described);
+Described described_of(const std::string& pattern, const Json& operation, const std::string& method,
+                       const std::vector<Parameter>& parameters) {
+  const std::string name = operation.at("operationId");
+  if (!operation.contains("x-right")) throw std::logic_error("described without a right: " + name);
+  Described described{.id = name, .right = right_named(operation.at("x-right")), .writes = method != "get"};
+  described.signable = operation.value("x-signable", false);
+  described.of_a_job = pattern.find("{job_id}") != std::string::npos;
+  described.signs = std::any_of(parameters.begin(), parameters.end(),
+                                [](const Parameter& one) { return one.name == "by_person_id"; });
+  return described;
+}
+
+http::Route route_of(std::vector<Parameter> parameters, const Json& described, Described what, Operation operation,
+                     Gate gate) {
   http::Route route;
   for (const Parameter& parameter : parameters) {
     if (parameter.in_query) route.query.push_back(parameter.name);
   }
   route.body = body_of(described);
-  route.handle = [parameters = std::move(parameters), operation = std::move(operation)](
-                     const http::Request& request, const http::Captures& captures) {
+  route.handle = [parameters = std::move(parameters), operation = std::move(operation), what = std::move(what),
+                  gate = std::move(gate)](const http::Request& request, const http::Captures& captures) {
     return with_refusals([&] {
       const Call call(request, captures);
-      check_parameters(parameters, call);
-      return operation(call);
+      return gate(what, call, [&] {
+        check_parameters(parameters, call);
+        return operation(call);
+      });
     });
   };
   return route;
@@ -196,7 +212,8 @@ shop::Uuid Call::id(std::string_view name) const {
 
 Json Call::body() const { return calc::parse_json(request_.body); }
 
-http::Router router_of(const Json& description, const std::string& prefix, const Operations& operations) {
+http::Router router_of(const Json& description, const std::string& prefix, const Operations& operations,
+                       const Gate& gate) {
   http::Router router;
   std::size_t used = 0;
   for (const auto& [pattern, path] : description.at("paths").items()) {
@@ -205,7 +222,9 @@ http::Router router_of(const Json& description, const std::string& prefix, const
       const std::string name = path[method].at("operationId");
       const auto found = operations.find(name);
       if (found == operations.end()) throw std::logic_error("described, but not there: " + name);
-      http::Route route = route_of(description, path, path[method], found->second);
+      auto parameters = parameters_of(description, path, path[method]);
+      Described what = described_of(pattern, path[method], method, parameters);
+      http::Route route = route_of(std::move(parameters), path[method], std::move(what), found->second, gate);
       route.method = upper(method);
       route.pattern = prefix + pattern;
       router.add(std::move(route));

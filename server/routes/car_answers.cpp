@@ -167,7 +167,7 @@ Json json_of(const shop::PulsationCorner& corner) {
 
 }  // namespace
 
-Json json_of(const shop::RefitAdvice& advice) {
+Json answer_of(const shop::RefitAdvice& advice) {
   Json traces = Json::array();
   for (const shop::CarTrace& trace : advice.traces) traces.push_back(json_of(trace));
   return {{"part_id", shop::to_text(advice.part_id)},
@@ -186,7 +186,7 @@ Json json_of(const shop::RefitAdvice& advice) {
           {"next", calc::to_json(advice.next)}};
 }
 
-Json json_of(const shop::RoadAdvice& advice) {
+Json answer_of(const shop::RoadAdvice& advice) {
   Json assumed = Json::array(), parts = Json::array();
   for (const shop::RoadAssumed& one : advice.assumed) {
     assumed.push_back({{"field", one.field}, {"value", one.value}, {"unit", one.unit}, {"basis", one.basis}});
@@ -202,7 +202,7 @@ Json json_of(const shop::RoadAdvice& advice) {
           {"advice", calc::to_json(advice.advice)}};
 }
 
-Json json_of(const shop::PulsationAdvice& advice) {
+Json answer_of(const shop::PulsationAdvice& advice) {
   Json orders = Json::array(), corners = Json::array(), table = Json::array();
   for (const auto& fit : advice.orders) orders.push_back(calc::to_json(fit));
   for (const auto& corner : advice.corners) corners.push_back(json_of(corner));

@@ -9,12 +9,12 @@
 namespace brakewright::server {
 
 /// RefitAdvice of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::RefitAdvice& advice);
+nlohmann::ordered_json answer_of(const shop::RefitAdvice& advice);
 
 /// RoadAdvice of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::RoadAdvice& advice);
+nlohmann::ordered_json answer_of(const shop::RoadAdvice& advice);
 
 /// PulsationAdvice of api/openapi.yaml.
-nlohmann::ordered_json json_of(const shop::PulsationAdvice& advice);
+nlohmann::ordered_json answer_of(const shop::PulsationAdvice& advice);
 
 }  // namespace brakewright::server

@@ -19,10 +19,24 @@ std::optional<std::int64_t> last_event_id(const Call& call) {
   return whole ? std::optional(id) : call.number("after");
 }
 
+/// Everybody who is signed in hears of every change. What belongs to a job is told whole; of anything else whose it is
+/// alone, since the right answers, reference sizes and readings of open studies are in there too.
+Json told_to_all(const shop::Change& change) {
+  Json told = shop::to_json(change);
+  if (change.job_id) return told;
+  Json ids = Json::object();
+  for (const auto& [name, value] : told["detail"].items()) {
+    if (name == "id" || name.ends_with("_id")) ids[name] = value;
+  }
+  told["detail"] = std::move(ids);
+  told["salt"] = "";
+  return told;
+}
+
 http::Event event_of(const shop::Change& change) {
   http::Event event;
   event.id = change.seq;
-  event.data = shop::to_json(change).dump(-1, ' ', false, Json::error_handler_t::replace);
+  event.data = told_to_all(change).dump(-1, ' ', false, Json::error_handler_t::replace);
   return event;
 }
 

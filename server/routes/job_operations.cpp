@@ -11,18 +11,18 @@ namespace {
 http::Response open_job(const Call& call, Surroundings& around) {
   const auto wanted = shop::from_json<shop::NewJob>(call.body());
   const shop::JobFile file = around.shop.open_job(wanted.job, wanted.parts, call.by());
-  return json_answer(json_of(file, around.shop.last_seq()));
+  return json_answer(answer_of(file, around.shop.last_seq()));
 }
 
 http::Response open_practice_job(const Call& call, Surroundings& around) {
   if (!around.open_practice_job) throw http::Refusal(404, "no_practice_job", "", "this program has no practice job");
   const shop::JobFile file = around.open_practice_job(call.by());
-  return json_answer(json_of(file, around.shop.last_seq()));
+  return json_answer(answer_of(file, around.shop.last_seq()));
 }
 
 http::Response show_job(const Call& call, Surroundings& around) {
   const std::int64_t seq = around.shop.last_seq();
-  return json_answer(json_of(job_file_of(call, around), seq));
+  return json_answer(answer_of(job_file_of(call, around), seq));
 }
 
 http::Response change_job(const Call& call, Surroundings& around) {

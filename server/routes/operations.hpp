@@ -1,12 +1,15 @@
 #pragma once
 
+#include <filesystem>
 #include <functional>
 #include <string>
 #include <vector>
 
+#include "server/doors/doorkeeper.hpp"
 #include "server/http/events.hpp"
 #include "server/http/router.hpp"
 #include "server/routes/call.hpp"
+#include "shop/school/school.hpp"
 #include "shop/shop.hpp"
 #include "store/backup.hpp"
 
@@ -23,6 +26,9 @@ struct Surroundings {
   std::function<store::Backup()> back_up;               ///< makes one
   std::function<std::vector<store::Backup>()> backups;  ///< newest first
   std::function<shop::JobFile(const shop::Uuid& by)> open_practice_job;
+  shop::School* school = nullptr;        ///< over the same shop
+  Doorkeeper* keeper = nullptr;          ///< of this server
+  std::filesystem::path shop_file = {};  ///< of the shop; empty for one that lives in memory
 };
 
 void add_shop_operations(Operations& operations, Surroundings& around);
@@ -34,6 +40,13 @@ void add_reading_operations(Operations& operations, Surroundings& around);
 void add_decision_operations(Operations& operations, Surroundings& around);
 void add_record_operations(Operations& operations, Surroundings& around);
 void add_exchange_operations(Operations& operations, Surroundings& around);
+void add_permit_operations(Operations& operations, Surroundings& around);
+void add_class_operations(Operations& operations, Surroundings& around);
+void add_competence_operations(Operations& operations, Surroundings& around);
+void add_queue_operations(Operations& operations, Surroundings& around);
+void add_week_operations(Operations& operations, Surroundings& around);
+void add_study_operations(Operations& operations, Surroundings& around);
+void add_door_operations(Operations& operations, Surroundings& around);
 void add_event_operations(Operations& operations, Surroundings& around);
 void add_calc_operations(Operations& operations);
 
@@ -45,6 +58,7 @@ http::EventHub events_of(shop::Shop& shop);
 
 /// A job by its id, or by the number that people say aloud. @throws RuleError  when there is none
 shop::JobFile job_file_of(const Call& call, Surroundings& around);
+shop::JobFile job_file_of(const Call& call, shop::Shop& shop);
 shop::Uuid job_id_of(const Call& call, Surroundings& around);
 
 /// The lines of the board that a call asks for, each with what its job waits for.
@@ -54,7 +68,7 @@ Json board_of(const Call& call, Surroundings& around);
 Json assessment_of(const Call& call, Surroundings& around);
 
 /// A job as the API shows it, with the journal entry up to which it is true.
-Json json_of(const shop::JobFile& file, std::int64_t seq);
+Json answer_of(const shop::JobFile& file, std::int64_t seq);
 
 /// Refuses a body that speaks of another thing than the path. @throws InputError "not_the_same"
 void check_same(const shop::Uuid& in_path, const shop::Uuid& in_body, const std::string& field);

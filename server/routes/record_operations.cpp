@@ -1,117 +1,108 @@
-#include <deque>
+#include <chrono>
+#include <memory>
+#include <mutex>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <stdexcept>
 #include <string>
 #include <utility>
-#include <vector>
 
+#include "report/carried/carried.hpp"
 #include "report/record.hpp"
+#include "server/records/record_check.hpp"
+#include "server/records/record_matter.hpp"
 #include "server/routes/operations.hpp"
-#include "shop/assess.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::server {
 namespace {
 
 constexpr int kPixelsPerInch = 150;
-constexpr std::int64_t kMostOfVehicle = 20;
 
 /// A picture may style itself, and do nothing else.
 constexpr const char* kPicturePolicy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; font-src data:";
 
-/// All that a record speaks of, held while it is drawn.
-struct RecordMatter {
-  RecordMatter(const Call& call, Surroundings& around) : RecordMatter(call, around, job_file_of(call, around)) {}
-  RecordMatter(const Call& call, Surroundings& around, shop::JobFile of)
-      : file(std::move(of)),
-        assessment(around.shop.assessment(file.job.id)),
-        people(around.shop.people()),
-        instruments(around.shop.instruments()),
-        lathes(around.shop.lathes()),
-        zero_checks(around.shop.zero_checks(std::nullopt)),
-        pieces(around.shop.pieces()),
-        inserts(around.shop.inserts()),
-        taper_plates(around.shop.taper_plates()),
-        settings(around.shop.settings()),
-        job_url(around.address() + "/jobs/" + std::to_string(file.job.number)),
-        printed_at(around.now()) {
-    const auto wanted = call.text("paper");
-    paper = wanted ? shop::parse_word<shop::Paper>(*wanted) : settings.paper;
-    sheet = static_cast<int>(call.number("sheet").value_or(1));
-    for (const shop::JobLine& line : around.shop.jobs({.vehicle_of = file.job.id, .limit = kMostOfVehicle}).lines) {
-      if (line.job.id != file.job.id) beside.push_back(line.job);
-    }
-  }
-
-  report::RecordInput input() const {
-    return {.file = file,
-            .assessment = assessment,
-            .people = people,
-            .instruments = instruments,
-            .lathes = lathes,
-            .zero_checks = zero_checks,
-            .settings = settings,
-            .job_url = job_url,
-            .printed_at = printed_at,
-            .local_clock = std::nullopt,
-            .pieces = pieces,
-            .inserts = inserts,
-            .taper_plates = taper_plates,
-            .beside = beside};
-  }
-
-  shop::JobFile file;
-  shop::Assessment assessment;
-  std::vector<shop::Person> people;
-  std::vector<shop::Instrument> instruments;
-  std::vector<shop::Lathe> lathes;
-  std::vector<shop::ZeroCheck> zero_checks;
-  std::vector<shop::Piece> pieces;
-  std::vector<shop::Insert> inserts;
-  std::vector<shop::TaperPlate> taper_plates;
-  std::vector<shop::Job> beside;
-  shop::Settings settings;
-  std::string job_url;
-  shop::UtcTime printed_at;
-  shop::Paper paper;
-  int sheet;
-};
-
-/// The record of the job, or of all jobs of its vehicle.
-std::string pdf_of(const Call& call, Surroundings& around, const RecordMatter& matter) {
-  if (!call.flag("vehicle")) return report::record_pdf(matter.input(), matter.paper);
-  std::deque<RecordMatter> others;
-  std::vector<report::RecordInput> inputs{matter.input()};
-  for (const shop::Job& job : matter.beside) {
-    others.emplace_back(call, around, around.shop.job_file(job.id));
-    inputs.push_back(others.back().input());
-  }
-  return report::vehicle_pdf(inputs, matter.paper);
+std::optional<shop::Paper> paper_of(const Call& call) {
+  const auto wanted = call.text("paper");
+  return wanted ? std::optional(shop::parse_word<shop::Paper>(*wanted)) : std::nullopt;
 }
 
-http::Response document(const RecordMatter& matter, const char* type, const char* ending, std::string bytes) {
+int sheet_of(const Call& call) { return static_cast<int>(call.number("sheet").value_or(1)); }
+
+Printing printing_of(Surroundings& around) { return {.printed_at = around.now(), .address = around.address()}; }
+
+http::Response document(std::int64_t job_number, const char* type, const char* ending, std::string bytes) {
   http::Response response;
   response.content_type = type;
   response.body = std::move(bytes);
   response.content_policy = kPicturePolicy;
-  const std::string name = "brakewright-job-" + std::to_string(matter.file.job.number) + ending;
+  const std::string name = "brakewright-job-" + std::to_string(job_number) + ending;
   response.headers.emplace_back("Content-Disposition", "inline; filename=\"" + name + "\"");
   return response;
+}
+
+Json json_of(const CheckedJob& job) {
+  const auto entry = [](const std::optional<std::int64_t>& seq) { return seq ? Json(*seq) : Json(nullptr); };
+  return {{"number", job.number},
+          {"seal_entry", job.seal_entry},
+          {"sealed_at", job.sealed_at ? Json(shop::to_text(*job.sealed_at)) : Json(nullptr)},
+          {"sealed_by", job.sealed_by.empty() ? Json(nullptr) : Json(job.sealed_by)},
+          {"later_entry", entry(job.later_entry)},
+          {"amended_entry", entry(job.amended_entry)}};
+}
+
+Json json_of(const RecordCheck& check) {
+  Json jobs = Json::array();
+  for (const CheckedJob& job : check.jobs) jobs.push_back(json_of(job));
+  return {{"answer", word_of_answer(check.answer)}, {"sentences", check.sentences}, {"jobs", std::move(jobs)}};
+}
+
+/// Names are for who works here; with open doors anybody can read them anyway.
+bool knows_names(const Call& call, Surroundings& around) {
+  if (!around.keeper->doors().closed()) return true;
+  const auto asker = around.keeper->who(call.request());
+  return asker && asker->person.role != shop::Role::visitor;
+}
+
+/// One at a time: to draw a record again costs about as much as to check the shop.
+http::Response record_check(const Call& call, Surroundings& around, std::timed_mutex& one_at_a_time) {
+  constexpr std::chrono::seconds kPatience{5};
+  const std::string& pdf = call.request().body;
+  if (pdf.size() > report::kMostRecordBytes) {
+    throw http::Refusal(413, "too_large", "", "a record is no larger than 4 MiB; this is another file");
+  }
+  if (around.shop_file.empty()) throw std::logic_error("this shop is kept in no file");
+  const std::unique_lock lock(one_at_a_time, kPatience);
+  if (!lock) {
+    throw http::Refusal(503, "busy", "", "other records are being checked; try again in a few seconds",
+                        {{"Retry-After", "5"}});
+  }
+  return json_answer(json_of(
+      check_record(pdf, around.shop_file, {.knows_names = knows_names(call, around), .address = around.address()})));
 }
 
 }  // namespace
 
 void add_record_operations(Operations& operations, Surroundings& around) {
+  operations["check_record"] = [&around, one_at_a_time = std::make_shared<std::timed_mutex>()](const Call& call) {
+    return record_check(call, around, *one_at_a_time);
+  };
   operations["record_pdf"] = [&](const Call& call) {
-    const RecordMatter matter(call, around);
-    return document(matter, "application/pdf", ".pdf", pdf_of(call, around, matter));
+    const shop::Job job = job_file_of(call, around).job;
+    return document(job.number, "application/pdf", ".pdf",
+                    record_file(around.shop, job.id, call.flag("vehicle"), paper_of(call), printing_of(around)));
   };
   operations["record_svg"] = [&](const Call& call) {
-    const RecordMatter matter(call, around);
-    return document(matter, "image/svg+xml", ".svg", report::record_svg(matter.input(), matter.paper, matter.sheet));
+    const RecordMatter matter = record_matter(around.shop, job_id_of(call, around), printing_of(around));
+    const shop::Paper paper = paper_of(call).value_or(matter.settings.paper);
+    return document(matter.file.job.number, "image/svg+xml", ".svg",
+                    report::record_svg(matter.input(), paper, sheet_of(call)));
   };
   operations["record_png"] = [&](const Call& call) {
-    const RecordMatter matter(call, around);
-    return document(matter, "image/png", ".png",
-                    report::record_png(matter.input(), matter.paper, matter.sheet, kPixelsPerInch));
+    const RecordMatter matter = record_matter(around.shop, job_id_of(call, around), printing_of(around));
+    const shop::Paper paper = paper_of(call).value_or(matter.settings.paper);
+    return document(matter.file.job.number, "image/png", ".png",
+                    report::record_png(matter.input(), paper, sheet_of(call), kPixelsPerInch));
   };
 }
 

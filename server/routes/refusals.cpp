@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "core/input_error.hpp"
+#include "server/doors/doorkeeper.hpp"
 #include "shop/json.hpp"
 #include "shop/shop.hpp"
 #include "shop/store.hpp"
@@ -65,6 +66,8 @@ http::Response with_refusals(const std::function<http::Response()>& work) {
     return answer(is_unknown(error.code()) ? 404 : 409, error);
   } catch (const InputError& error) {
     return answer(422, error);
+  } catch (const WrongSecret& error) {
+    return error.response();
   } catch (const shop::StoreError& error) {
     spdlog::error("the store failed: {}", error.what());
     return answer(503, InputError(word_for(error.cause()), "", error.what()));

@@ -34,11 +34,22 @@ http::Router routes_of(Surroundings& around) {
   add_decision_operations(operations, around);
   add_record_operations(operations, around);
   add_exchange_operations(operations, around);
+  add_permit_operations(operations, around);
+  add_class_operations(operations, around);
+  add_competence_operations(operations, around);
+  add_queue_operations(operations, around);
+  add_week_operations(operations, around);
+  add_study_operations(operations, around);
+  add_door_operations(operations, around);
   add_event_operations(operations, around);
   add_calc_operations(operations);
   operations["openapi"] = [](const Call&) { return json_answer(api::openapi()); };
 
-  http::Router router = router_of(api::openapi(), "/api/v1", operations);
+  http::Router router =
+      router_of(api::openapi(), "/api/v1", operations,
+                [&around](const Described& operation, const Call& call, const std::function<http::Response()>& work) {
+                  return around.keeper->answer(operation, call, work);
+                });
   http::Route written;
   written.method = "GET";
   written.pattern = "/api/openapi.yaml";
@@ -47,10 +58,12 @@ http::Router routes_of(Surroundings& around) {
   return router;
 }
 
-shop::JobFile job_file_of(const Call& call, Surroundings& around) {
+shop::JobFile job_file_of(const Call& call, Surroundings& around) { return job_file_of(call, around.shop); }
+
+shop::JobFile job_file_of(const Call& call, shop::Shop& shop) {
   const std::string text = call.needed_text("job_id");
-  if (is_number(text)) return around.shop.job_file_by_number(std::stoll(text));
-  return around.shop.job_file(call.id("job_id"));
+  if (is_number(text)) return shop.job_file_by_number(std::stoll(text));
+  return shop.job_file(call.id("job_id"));
 }
 
 shop::Uuid job_id_of(const Call& call, Surroundings& around) {
@@ -58,7 +71,7 @@ shop::Uuid job_id_of(const Call& call, Surroundings& around) {
   return call.id("job_id");
 }
 
-Json json_of(const shop::JobFile& file, std::int64_t seq) {
+Json answer_of(const shop::JobFile& file, std::int64_t seq) {
   Json json = shop::to_json(file);
   json["seq"] = seq;
   return json;

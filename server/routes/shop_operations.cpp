@@ -49,7 +49,8 @@ void add_shop_operations(Operations& operations, Surroundings& around) {
     return json_answer(shop::to_json(shop.change_settings(wanted, call.by())));
   };
   operations["put_person"] = put_operation<shop::Person>(
-      "person_id", [&](const shop::Person& person, const shop::Uuid& by) { return shop.put_person(person, by); });
+      "person_id",
+      [&](const shop::Person& person, const shop::Uuid& by) { return around.keeper->doors().put_person(person, by); });
   operations["put_instrument"] = put_operation<shop::Instrument>(
       "instrument_id",
       [&](const shop::Instrument& wanted, const shop::Uuid& by) { return shop.put_instrument(wanted, by); });

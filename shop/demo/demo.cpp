@@ -6,6 +6,7 @@
 #include "shop/demo/car.hpp"
 #include "shop/demo/drum.hpp"
 #include "shop/demo/tale.hpp"
+#include "shop/doors/doors.hpp"
 
 namespace brakewright::shop {
 
@@ -151,7 +152,8 @@ std::vector<DrumTale> drum_tales(const std::vector<Uuid>& on_car) {
 
 }  // namespace
 
-void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std::string(const Assessment&)> verdict_json) {
+void make_demo(Store& store, std::uint64_t seed, UtcTime now,
+               std::function<std::string(const Assessment&)> verdict_json) {
   if (!store.people().empty() || store.last_seq() > 0) {
     throw RuleError("not_empty", "", "demo data goes into an empty shop only");
   }
@@ -166,7 +168,7 @@ void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std:
     Settings settings = store.settings();
     settings.demo = true;
     store.put(settings);
-    School school = found_school(shop, clock);
+    demo::School school = found_school(shop, clock);
     for (std::size_t k = 0; k < mornings.size(); ++k) {
       clock.now = std::max(clock.now, mornings[k]);
       live(finished_tale(k, random), shop, clock, random, school);
@@ -179,6 +181,20 @@ void make_demo(Store& store, std::uint64_t seed, UtcTime now, std::function<std:
     for (const Tale& tale : car_tales()) on_car.push_back(live(tale, shop, clock, random, school));
     enter_drums(shop, clock, school);
     for (const DrumTale& tale : drum_tales(on_car)) live(tale, shop, clock, random, school);
+  });
+}
+
+void close_demo_doors(Store& store, SecretStore& secrets, std::uint64_t seed, UtcTime now) {
+  const RandomBytes random = bytes_from(std::make_shared<Random>(seed, 2));
+  const auto clock = [now] { return now; };
+  Shop shop(store, {.now = clock, .random = random});
+  Doors doors(shop, secrets, {}, clock, random);
+  const auto people = shop.people();
+  shop.batch([&] {
+    for (const Person& person : people) {
+      if (leads(person.role)) doors.set(person.id, SecretKind::password, kDemoPassword, people.front().id);
+      doors.set(person.id, SecretKind::pin, kDemoPin, people.front().id);
+    }
   });
 }
 

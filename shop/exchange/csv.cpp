@@ -13,7 +13,7 @@ constexpr std::size_t kMostColumns = 200;
 constexpr std::size_t kMostRows = 200'000;
 constexpr std::string_view kFormulaStarts = "=+-@\t\r";
 
-[[noreturn]] void refuse(std::int64_t line, const std::string& what) {
+[[noreturn]] void not_a_table(std::int64_t line, const std::string& what) {
   throw InputError("not_a_table", "", "line " + std::to_string(line) + ": " + what);
 }
 
@@ -75,12 +75,12 @@ std::string from_windows_1252(std::string_view bytes) {
 
 std::string decoded(std::string_view bytes) {
   if (bytes.starts_with("\xff\xfe") || bytes.starts_with("\xfe\xff")) {
-    refuse(1, "this is UTF-16; save the table as CSV in UTF-8");
+    not_a_table(1, "this is UTF-16; save the table as CSV in UTF-8");
   }
   if (bytes.starts_with("\xef\xbb\xbf")) bytes.remove_prefix(3);
   if (const auto zero = bytes.find('\0'); zero != std::string_view::npos) {
-    refuse(1 + std::count(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(zero), '\n'),
-           "a zero byte; this is no text, save the table as CSV");
+    not_a_table(1 + std::count(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(zero), '\n'),
+                "a zero byte; this is no text, save the table as CSV");
   }
   return is_utf8(bytes) ? std::string(bytes) : from_windows_1252(bytes);
 }
@@ -122,7 +122,7 @@ class Splitter {
       CsvRow row = next_row();
       const bool blank = std::all_of(row.cells.begin(), row.cells.end(), [](const auto& cell) { return cell.empty(); });
       if (blank) continue;
-      if (rows.size() == kMostRows) refuse(row.line, "no more than 200,000 rows are read at once");
+      if (rows.size() == kMostRows) not_a_table(row.line, "no more than 200,000 rows are read at once");
       rows.push_back(std::move(row));
     }
     return rows;
@@ -132,7 +132,7 @@ class Splitter {
   CsvRow next_row() {
     CsvRow row{.line = line_, .cells = {}};
     while (true) {
-      if (row.cells.size() == kMostColumns) refuse(row.line, "no more than 200 columns are read");
+      if (row.cells.size() == kMostColumns) not_a_table(row.line, "no more than 200 columns are read");
       row.cells.push_back(next_cell());
       if (at_ == text_.size()) return row;
       const char end = text_[at_++];
@@ -173,7 +173,7 @@ class Splitter {
       if (line_end) ++line_;
       part += c;
     }
-    refuse(began, "a cell begins with a quote and has none at its end");
+    not_a_table(began, "a cell begins with a quote and has none at its end");
   }
 
   std::string_view text_;

@@ -27,17 +27,6 @@ constexpr auto kOtherNames = std::to_array<std::pair<std::string_view, std::stri
     {"piece_id", "id"},
 });
 
-constexpr auto kUnitEndings = std::to_array<std::string_view>({"mm", "in", "inch", "um", "thou"});
-
-std::pair<std::string, std::string> without_unit(const std::string& word) {
-  for (const auto ending : kUnitEndings) {
-    if (word.size() > ending.size() + 1 && word.ends_with(ending) && word[word.size() - ending.size() - 1] == '_') {
-      return {word.substr(0, word.size() - ending.size() - 1), std::string(ending == "inch" ? "in" : ending)};
-    }
-  }
-  return {word, ""};
-}
-
 std::size_t place_of(std::string_view name) {
   const auto other =
       std::find_if(kOtherNames.begin(), kOtherNames.end(), [&](const auto& one) { return one.first == name; });

@@ -41,21 +41,9 @@ constexpr auto kNames = std::to_array<std::pair<std::string_view, Slot>>({
     {"state", &ReadingColumns::state},
 });
 
-constexpr auto kUnitEndings = std::to_array<std::string_view>({"mm", "in", "inch", "um", "thou"});
-
-/// "runout_outboard_um" is "runout_outboard" and "um".
-std::pair<std::string, std::string> without_unit(const std::string& word) {
-  for (const auto ending : kUnitEndings) {
-    if (word.size() > ending.size() + 1 && word.ends_with(ending) && word[word.size() - ending.size() - 1] == '_') {
-      return {word.substr(0, word.size() - ending.size() - 1), std::string(ending)};
-    }
-  }
-  return {word, ""};
-}
-
 bool names_value(std::string_view word) { return word == "value" || word == "reading" || word == "text"; }
 
-[[noreturn]] void refuse(const std::string& heading, const std::string& message) {
+[[noreturn]] void no_heading(const std::string& heading, const std::string& message) {
   throw InputError("no_heading", heading, message);
 }
 
@@ -82,6 +70,15 @@ std::string plain_word(std::string_view text) {
     if (kept) word += lower;
   }
   return word;
+}
+
+std::pair<std::string, std::string> without_unit(const std::string& word) {
+  for (const std::string_view ending : {"mm", "in", "inch", "um", "thou"}) {
+    if (word.size() > ending.size() + 1 && word.ends_with(ending) && word[word.size() - ending.size() - 1] == '_') {
+      return {word.substr(0, word.size() - ending.size() - 1), std::string(ending == "inch" ? "in" : ending)};
+    }
+  }
+  return {word, ""};
 }
 
 std::optional<Side> side_from(std::string_view text) {
@@ -123,7 +120,7 @@ ReadingColumns find_columns(const std::vector<std::string>& headings) {
         std::find_if(kNames.begin(), kNames.end(), [&](const auto& known) { return known.first == word; });
     if (name != kNames.end()) {
       auto& slot = columns.*(name->second);
-      if (slot) refuse(headings[i], "this heading stands twice");
+      if (slot) no_heading(headings[i], "this heading stands twice");
       slot = i;
       continue;
     }
@@ -135,16 +132,16 @@ ReadingColumns find_columns(const std::vector<std::string>& headings) {
   }
   keep_typed_value(columns);
   if (columns.values.empty()) {
-    refuse("value",
-           "a column of values is needed: value, or a quantity such as thickness, diameter or runout_outboard");
+    no_heading("value",
+               "a column of values is needed: value, or a quantity such as thickness, diameter or runout_outboard");
   }
   for (std::size_t i = 0; i < columns.values.size(); ++i) {
     const ValueColumn& column = columns.values[i];
     if (!column.quantity && !columns.quantity) {
-      refuse("quantity", "a column quantity is needed beside value; it says thickness, runout_outboard, ...");
+      no_heading("quantity", "a column quantity is needed beside value; it says thickness, runout_outboard, ...");
     }
     for (std::size_t k = 0; k < i; ++k) {
-      if (columns.values[k].quantity == column.quantity) refuse(column.heading, "there are two columns of this");
+      if (columns.values[k].quantity == column.quantity) no_heading(column.heading, "there are two columns of this");
     }
   }
   return columns;

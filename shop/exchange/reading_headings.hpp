@@ -39,4 +39,7 @@ std::optional<Quantity> quantity_from(std::string_view text);
 /// Lower case, with every run of other characters than letters, digits and what is no ASCII as one underscore.
 std::string plain_word(std::string_view text);
 
+/// A plain word and the unit that it ends in, "" without one: "runout_outboard_um" is "runout_outboard" and "um".
+std::pair<std::string, std::string> without_unit(const std::string& word);
+
 }  // namespace brakewright::shop

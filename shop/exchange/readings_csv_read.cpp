@@ -23,7 +23,7 @@ constexpr std::size_t kMostReadings = 5'000;
 constexpr double kAngleToleranceDeg = 0.5;
 
 /// Why one cell was not taken; becomes an ImportLine.
-InputError bad_cell(const std::string& heading, const std::string& message) { return {"bad_cell", heading, message}; }
+InputError not_taken(const std::string& heading, const std::string& message) { return {"bad_cell", heading, message}; }
 
 class Table {
  public:
@@ -66,8 +66,8 @@ class Table {
     std::int64_t number = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
     if (error != std::errc() || end != text.data() + text.size() || number < 0 || number > 1000) {
-      throw bad_cell(heading(column, what), std::string("a whole number is needed here, counted from ") +
-                                                (column == columns_.studs_turned ? "0" : "1"));
+      throw not_taken(heading(column, what), std::string("a whole number is needed here, counted from ") +
+                                                 (column == columns_.studs_turned ? "0" : "1"));
     }
     return from_zero ? number : number - 1;
   }
@@ -104,7 +104,7 @@ class Importer {
   void take_row(const CsvRow& row) {
     const auto& columns = table_.columns();
     if (row.cells.size() > columns.headings.size()) {
-      throw bad_cell("", "there are more cells than headings; a decimal comma wants ; between the cells, or quotes");
+      throw not_taken("", "there are more cells than headings; a decimal comma wants ; between the cells, or quotes");
     }
     const std::string state = table_.cell(row, columns.state);
     const std::string id = table_.cell(row, columns.id);
@@ -113,7 +113,7 @@ class Importer {
       return;
     }
     if (!state.empty() && state != "current")
-      throw bad_cell(columns.headings[*columns.state], "only current readings are taken");
+      throw not_taken(columns.headings[*columns.state], "only current readings are taken");
     for (const ValueColumn& column : columns.values) {
       const std::string text = table_.cell(row, column.index);
       if (text.empty() && columns.values.size() > 1) continue;
@@ -137,12 +137,12 @@ class Importer {
       options_.dry_run ? shop_.check_reading(file_.job.id, reading, by_)
                        : void(shop_.add_reading(file_.job.id, reading, by_));
     } catch (const DoubtfulReading& doubt) {
-      throw bad_cell(column.heading, std::string(doubt.what()) + " If it is right, put yes in a column confirmed.");
+      throw not_taken(column.heading, std::string(doubt.what()) + " If it is right, put yes in a column confirmed.");
     } catch (const RuleError&) {
       throw;
     } catch (const InputError& refusal) {
-      throw bad_cell(refusal.field().empty() || refusal.field() == "text" ? column.heading : refusal.field(),
-                     refusal.what());
+      throw not_taken(refusal.field().empty() || refusal.field() == "text" ? column.heading : refusal.field(),
+                      refusal.what());
     }
     known_.insert(reading.id);
     ++report_.added;
@@ -176,7 +176,7 @@ class Importer {
 
   /// The unit behind the number comes first, then the line's, then the heading's, then the default.
   void write_value(NewReading& reading, const CsvRow& row, const ValueColumn& column, const std::string& text) const {
-    if (text.empty()) throw bad_cell(column.heading, "a value is needed here");
+    if (text.empty()) throw not_taken(column.heading, "a value is needed here");
     std::string unit = plain_word(table_.cell(row, table_.columns().unit));
     if (unit.empty() && table_.cell(row, table_.columns().unit) == "\"") unit = "in";
     if (unit.empty()) unit = column.unit;
@@ -194,7 +194,7 @@ class Importer {
     if (quantity) return *quantity;
     std::string words;
     for (const auto word : Words<Quantity>::all) words += (words.empty() ? "" : ", ") + std::string(word);
-    throw bad_cell(table_.heading(column, "quantity"), "accepted here: " + words);
+    throw not_taken(table_.heading(column, "quantity"), "accepted here: " + words);
   }
 
   Stage stage(const CsvRow& row) const {
@@ -202,7 +202,7 @@ class Importer {
     if (text.empty()) return Stage::before;
     const auto stage = stage_from(text);
     if (stage) return *stage;
-    throw bad_cell(table_.heading(table_.columns().stage, "stage"), "accepted here: before, after, on_car, refit");
+    throw not_taken(table_.heading(table_.columns().stage, "stage"), "accepted here: before, after, on_car, refit");
   }
 
   const Part& part(const CsvRow& row) const {
@@ -210,16 +210,17 @@ class Importer {
     const std::string text = table_.cell(row, column);
     if (text.empty() && file_.parts.size() == 1) return file_.parts[0];
     const auto side = side_from(text);
-    if (!side) throw bad_cell(table_.heading(column, "side"), "accepted here: left, right");
+    if (!side) throw not_taken(table_.heading(column, "side"), "accepted here: left, right");
     const auto found =
         std::find_if(file_.parts.begin(), file_.parts.end(), [&](const Part& p) { return p.side == *side; });
-    if (found == file_.parts.end()) throw bad_cell(table_.heading(column, "side"), "this job has no part on that side");
+    if (found == file_.parts.end())
+      throw not_taken(table_.heading(column, "side"), "this job has no part on that side");
     return *found;
   }
 
   std::int64_t point_at_angle(const CsvRow& row, const Spread& spread) const {
     const auto column = table_.columns().angle;
-    if (!column) throw bad_cell("point_number", "a column point_number or angle_deg is needed for this quantity");
+    if (!column) throw not_taken("point_number", "a column point_number or angle_deg is needed for this quantity");
     const std::string heading = table_.heading(column, "angle_deg");
     std::string text = table_.cell(row, column);
     std::replace(text.begin(), text.end(), ',', '.');
@@ -229,12 +230,12 @@ class Importer {
       angle_deg = std::stod(text, &used);
       if (used != text.size() || !(std::abs(angle_deg) <= 3600)) throw std::out_of_range("angle");
     } catch (const std::exception&) {
-      throw bad_cell(heading, "an angle in degrees is needed here");
+      throw not_taken(heading, "an angle in degrees is needed here");
     }
     const double step_deg = spread.over_deg / static_cast<double>(spread.points);
     const double nearest = std::round(angle_deg / step_deg);
     if (std::abs(angle_deg - nearest * step_deg) > kAngleToleranceDeg) {
-      throw bad_cell(heading, "the plan of this part has no point within half a degree of it");
+      throw not_taken(heading, "the plan of this part has no point within half a degree of it");
     }
     return ((static_cast<std::int64_t>(nearest) % spread.points) + spread.points) % spread.points;
   }
@@ -254,7 +255,7 @@ class Importer {
       return known.name == text || (!known.serial.empty() && known.serial == text) || to_text(known.id) == text;
     });
     if (found == instruments_.end())
-      throw bad_cell(table_.heading(column, "instrument"), "the shop has no instrument of this name or serial number");
+      throw not_taken(table_.heading(column, "instrument"), "the shop has no instrument of this name or serial number");
     return found->id;
   }
 
@@ -262,7 +263,7 @@ class Importer {
     try {
       return parse_uuid(text);
     } catch (const InputError& refusal) {
-      throw bad_cell(table_.heading(table_.columns().id, "id"), refusal.what());
+      throw not_taken(table_.heading(table_.columns().id, "id"), refusal.what());
     }
   }
 
@@ -270,7 +271,7 @@ class Importer {
     try {
       return parse_time(text);
     } catch (const InputError& refusal) {
-      throw bad_cell(table_.heading(table_.columns().taken_at, "taken_at"), refusal.what());
+      throw not_taken(table_.heading(table_.columns().taken_at, "taken_at"), refusal.what());
     }
   }
 

@@ -2,6 +2,7 @@
 #include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "shop/exchange/parcel.hpp"
 #include "shop/exchange/transfer.hpp"
 
 namespace brakewright::shop {
@@ -9,7 +10,6 @@ namespace {
 
 constexpr std::int64_t kPage = 500;
 constexpr int kTries = 100;
-constexpr std::int64_t kAllParts = 100'000;
 
 std::vector<Change> all_changes(Shop& shop, std::optional<Uuid> job_id) {
   std::vector<Change> changes;

@@ -2,7 +2,7 @@ import { request } from 'node:http';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { newJob, openJob, reading, type Scene, setScene } from './scene';
-import { freshFolder, type Json, newId, Served } from './shop';
+import { fetchAlone, freshFolder, type Json, newId, Served } from './shop';
 
 let shop: Served;
 let scene: Scene;
@@ -28,7 +28,7 @@ const plain = (path: string, headers: Record<string, string> = {}, method = 'GET
   new Promise((resolve, reject) => {
     const { hostname, port } = new URL(shop.address);
     const sent = request(
-      { hostname, port, path, method, headers: { host: `127.0.0.1:${port}`, ...headers } },
+      { hostname, port, agent: false, path, method, headers: { host: `127.0.0.1:${port}`, ...headers } },
       (got) => {
         let text = '';
         got.on('data', (part) => {
@@ -170,7 +170,7 @@ describe('bad input', () => {
 
   test('bytes that are no UTF-8 are refused', async () => {
     const id = newId();
-    const response = await fetch(`${shop.address}/api/v1/people/${id}${as}`, {
+    const response = await fetchAlone(`${shop.address}/api/v1/people/${id}${as}`, {
       method: 'PUT',
       headers: { 'content-type': 'application/json' },
       body: Buffer.concat([
@@ -189,7 +189,7 @@ describe('bad input', () => {
   });
 
   test('a body over 8 MB is refused, and the next request is served', async () => {
-    const got = await fetch(`${shop.address}/api/v1/calc/length`, {
+    const got = await fetchAlone(`${shop.address}/api/v1/calc/length`, {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: `{"text":"${'9'.repeat(9_000_000)}"}`,

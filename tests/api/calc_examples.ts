@@ -9,6 +9,26 @@ const round = (mean_mm: number, amplitude_mm: number) =>
 
 const micrometer = { resolution_mm: 0.001, mpe_mm: 0.004, repeatability_mm: 0.002, zero_error_mm: 0 };
 
+/** A tap as a WAV of 8 bits: a strike after a fifth of a second, and what it leaves. */
+const tap = () => {
+  const rate = 8000;
+  const count = 12_000;
+  const wav = Buffer.alloc(44 + count, 128);
+  wav.write('RIFF....WAVEfmt ', 0, 'latin1');
+  wav.writeUInt32LE(16, 16);
+  wav.writeUInt32LE(0x10001, 20);
+  wav.writeUInt32LE(rate, 24);
+  wav.writeUInt32LE(rate, 28);
+  wav.writeUInt32LE(0x80001, 32);
+  wav.write('data', 36, 'latin1');
+  wav.writeUInt32LE(count, 40);
+  for (let i = 1600; i < count; i++) {
+    const t = (i - 1600) / rate;
+    wav[44 + i] = 128 + Math.round(100 * Math.exp(-12 * t) * Math.cos(2 * Math.PI * 980 * t));
+  }
+  return wav.toString('base64');
+};
+
 /** A good input for each computation. */
 export const examples: Record<string, Json> = {
   length: { text: '836 thou', default_unit: 'mm' },
@@ -27,6 +47,25 @@ export const examples: Record<string, Json> = {
       [2, 3, 4],
       [5, 6, 7],
     ],
+  },
+  'gauge-plan': { parts: ['a', 'b', 3], operators: ['Ann', 'Ben'], repeats: 3, seed: 4 },
+  'gauge-study': {
+    rows: [21.2, 21.4, 21.5].flatMap((thickness_mm, part) =>
+      ['Ann', 'Ben'].flatMap((operator, who) =>
+        [0, 1, 2, 3].map((k) => ({
+          part: part + 1,
+          operator,
+          instrument: k % 2 === 0 ? 'first' : 'second',
+          value: Number((thickness_mm + 0.003 * who + 0.001 * ((k * 7 + part * 3 + who) % 5)).toFixed(3)),
+        })),
+      ),
+    ),
+    tolerance: 0.5,
+    alpha_pool: 0.25,
+    references: [{ part: 2, value: 21.4, u: 0.001 }],
+    u_instrument: 0.001,
+    seed: 3,
+    draws: 2000,
   },
   thickness: {
     readings: round(21.2, 0.01),
@@ -226,6 +265,50 @@ export const examples: Record<string, Json> = {
     ],
     draws: 2000,
     seed: 5,
+  },
+  lobes: {
+    k_n_per_m: 1.2e7,
+    zeta: 0.006,
+    fn_hz: 520,
+    kf_n_per_m2: 1.5e9,
+    rpm: [60, 100, 150, 9000],
+    u_relative: { k: 0.1, zeta: 0.2, kf: 0.2 },
+    zeta_factor: 3,
+  },
+  'disc-modes': {
+    outer_mm: 140,
+    inner_mm: 70,
+    thickness_mm: 12,
+    e_gpa: 110,
+    nu: 0.26,
+    density_kg_m3: 7200,
+    max_diameters: 4,
+    inner_edge: 'free',
+    recording_wav_base64: tap(),
+    marks: { spacing_mm: 1.5, u_spacing_mm: 0.1, radius_mm: 120, rpm: 120 },
+  },
+  stability: {
+    mass_kg: 0.03993,
+    zeta: 0.011,
+    fn_hz: 922,
+    rpm: 5000,
+    depth_mm: 0.5,
+    intervals: 40,
+    teeth: 2,
+    kt_n_per_m2: 6e8,
+    kn_n_per_m2: 2e8,
+    radial_ratio: 1,
+    direction: 'down',
+  },
+  'twin-limit': {
+    k_tool: 3e7,
+    zeta_tool: 0.04,
+    fn_tool_hz: 300,
+    k_disc: 1.2e7,
+    zeta_disc: 0.006,
+    fn_disc_hz: 520,
+    kf_n_per_m2: 1.5e9,
+    u_relative: { kf: 0.2 },
   },
   scratch: { marks: [{ centre_deg: 40, arc_deg: 120, infeed_um: 25 }] },
   mount: {

@@ -48,7 +48,7 @@ class Listener {
 
   static open(after: number, headers: Record<string, string> = {}): Promise<Listener> {
     return new Promise((resolve, reject) => {
-      get(`${shop.address}/api/v1/events?after=${after}`, { headers }, (response) => {
+      get(`${shop.address}/api/v1/events?after=${after}`, { headers, agent: false }, (response) => {
         expect(response.statusCode).toBe(200);
         expect(response.headers['content-type']).toMatch(/^text\/event-stream/);
         resolve(new Listener(response));

@@ -58,8 +58,19 @@ export interface Got {
   readonly bytes: Buffer;
 }
 
+/** fetch on a connection of its own: one that is kept alive may be closed for idleness just as the next request goes out. */
+export const fetchAlone = (address: string, { headers, ...rest }: RequestInit & { headers: Record<string, string> }) =>
+  fetch(address, { ...rest, headers: { ...headers, connection: 'close' } });
+
+/** What teachers and everybody else of a demo shop come in with. */
+export const DEMO_PASSWORD = 'practice lathe';
+export const DEMO_PIN = '2468';
+
 /** A program that serves one shop, and a client whose every answer is held against the API's description. */
 export class Served {
+  /** The session that goes with every request, once somebody has signed in. */
+  cookie = '';
+
   private constructor(
     private readonly process: ChildProcess,
     readonly file: string,
@@ -135,11 +146,16 @@ export class Served {
 
   /** One request, answer not held against anything. `path` is below /api/v1 and may have a query. */
   async raw(method: string, path: string, body?: unknown, headers: Record<string, string> = {}): Promise<Got> {
-    const text = body === undefined ? undefined : typeof body === 'string' ? body : JSON.stringify(body);
-    const response = await fetch(`${this.address}/api/v1${path}`, {
+    const asItIs = body === undefined || typeof body === 'string' || Buffer.isBuffer(body);
+    const text = asItIs ? (body as string | Uint8Array<ArrayBuffer> | undefined) : JSON.stringify(body);
+    const response = await fetchAlone(`${this.address}/api/v1${path}`, {
       method,
       body: text,
-      headers: { ...(text === undefined ? {} : { 'content-type': 'application/json' }), ...headers },
+      headers: {
+        ...(text === undefined ? {} : { 'content-type': 'application/json' }),
+        ...(this.cookie ? { cookie: this.cookie, origin: this.address } : {}),
+        ...headers,
+      },
     });
     const bytes = Buffer.from(await response.arrayBuffer());
     const type = response.headers.get('content-type') ?? '';
@@ -149,6 +165,31 @@ export class Served {
       bytes,
       body: type.startsWith('application/json') ? JSON.parse(bytes.toString()) : undefined,
     };
+  }
+
+  /** Signs somebody in as a tablet of their own; gives its cookie. */
+  async session(person_id: string, secret: string, rest: object = {}): Promise<string> {
+    const response = await fetchAlone(`${this.address}/api/v1/sessions`, {
+      method: 'POST',
+      body: JSON.stringify({ person_id, secret, ...rest }),
+      headers: { 'content-type': 'application/json' },
+    });
+    const cookie = response.headers.get('set-cookie')?.split(';')[0];
+    if (response.status !== 200 || !cookie) throw new Error(`no session: ${response.status} ${await response.text()}`);
+    return cookie;
+  }
+
+  /** Signs somebody in for every request from here on. */
+  async signIn(person_id: string, secret: string): Promise<void> {
+    this.cookie = await this.session(person_id, secret);
+  }
+
+  /** Signs a teacher of a demo shop in for every request from here on; gives the name at the door. */
+  async signInToDemo(): Promise<{ id: string; name: string }> {
+    const { people } = await this.want('GET', '/doors');
+    const teacher = people.find((one: Json) => one.role === 'teacher');
+    await this.signIn(teacher.id, DEMO_PASSWORD);
+    return teacher;
   }
 
   /** One request whose answer is held against the description. */

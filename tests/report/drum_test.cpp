@@ -11,9 +11,8 @@ namespace {
 
 using namespace sample;
 using shop::Paper;
+using test::has;
 using test::text_of_pdf;
-
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
 FigureContent figure(const RotorContent& drum, const std::string& name) {
   for (const FigureContent& one : drum.figures) {

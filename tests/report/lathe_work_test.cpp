@@ -14,9 +14,8 @@ namespace {
 
 using namespace sample;
 using shop::Paper;
+using test::has;
 using test::text_of_pdf;
-
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
 TEST(LatheWork, MakesOneMoreSheetOnlyWhereSomethingWasDoneAtTheLathe) {
   WholeJob job = measured_job(8, 1, 2, true);

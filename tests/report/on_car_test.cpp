@@ -15,11 +15,10 @@ namespace {
 
 using namespace sample;
 using shop::Paper;
+using test::has;
 using test::text_of_pdf;
 
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
-
-OnCarContent left_of(const WholeJob& job) { return on_car_of(job.input(), job.file.parts.back()); }
+OnCarContent left_on_car(const WholeJob& job) { return on_car_of(job.input(), job.file.parts.back()); }
 
 std::string told_of(const OnCarContent& content) {
   std::string text;
@@ -41,13 +40,13 @@ TEST(OnCar, MakesOneMoreSheetOnlyWhereSomethingWasReadOrDoneOnTheCar) {
 TEST(OnCar, SaysNothingOfAJobThatWasNotReadThere) {
   WholeJob job = measured_job(8, 1, 2, true);
   job.assess();
-  EXPECT_FALSE(left_of(job).any);
+  EXPECT_FALSE(left_on_car(job).any);
   EXPECT_FALSE(driver_card_of(job.input()));
   EXPECT_FALSE(has(text_of_pdf(record_pdf(job.input(), Paper::a4)), "on the car:"));
 }
 
 TEST(OnCar, ListsPlayAndTheRunoutOfEachPositionInTheirOrder) {
-  const OnCarContent content = left_of(car_job());
+  const OnCarContent content = left_on_car(car_job());
   // Turned by 144 degrees: 20 cos t + 30 cos(t - 144 deg) = 18.1 cos(t - 103.6 deg), which the points at 90 and 270
   // degrees show as 35.3. Back on by 216 degrees with 8 um left in the part: 13.5 at 0 and -13.5 at 180 degrees.
   EXPECT_EQ(content.readings.rows,
@@ -59,7 +58,7 @@ TEST(OnCar, ListsPlayAndTheRunoutOfEachPositionInTheirOrder) {
 
 TEST(OnCar, TellsHubAndRotorApartFromTwoPositions) {
   // Truth of the sample: the hub 20 um and the rotor 30 um to each side.
-  const std::string told = told_of(left_of(car_job()));
+  const std::string told = told_of(left_on_car(car_job()));
   EXPECT_TRUE(has(told, "Whose runout, as it came: the hub's 40 µm, the rotor's own 60 µm.")) << told;
   EXPECT_TRUE(has(told, "[least squares over 2 positions")) << told;
 }
@@ -70,8 +69,9 @@ TEST(OnCar, NamesTheWavesThatLookAlikeInAllPositions) {
   job.file.parts[0].studs = 4;
   read_turn(job, job.file.parts[0], shop::Stage::on_car, 0, 20, 30, 22);
   read_turn(job, job.file.parts[0], shop::Stage::on_car, 2, 20, 30, 25);
-  EXPECT_TRUE(has(told_of(left_of(job)), "The wave of order 2 looks alike in all positions: whose it is is not told."))
-      << told_of(left_of(job));
+  EXPECT_TRUE(
+      has(told_of(left_on_car(job)), "The wave of order 2 looks alike in all positions: whose it is is not told."))
+      << told_of(left_on_car(job));
 }
 
 TEST(OnCar, DoesNotSayWhoseItIsFromOnePositionAloneAndMissesThePlay) {
@@ -80,14 +80,14 @@ TEST(OnCar, DoesNotSayWhoseItIsFromOnePositionAloneAndMissesThePlay) {
     return shop::is_on_car(one.stage) &&
            (one.quantity == shop::Quantity::bearing_play || one.circle != 0 || one.stage == shop::Stage::refit);
   });
-  const std::string told = told_of(left_of(job));
+  const std::string told = told_of(left_on_car(job));
   EXPECT_TRUE(has(told, "Read in one position: whose runout it is cannot be told."));
   EXPECT_TRUE(has(told, "Bearing play was not read"));
   EXPECT_FALSE(has(told, "the hub's"));
 }
 
 TEST(OnCar, SaysWhatWasForeseenAndWhatWasReadAfterItAgainstTheLimit) {
-  const std::string told = told_of(left_of(car_job()));
+  const std::string told = told_of(left_on_car(car_job()));
   EXPECT_TRUE(has(told,
                   "Back on its hub turned by 3 studs of 5. Foreseen: 30 µm, within the limit with probability "
                   "0.930. Chosen from all five. [Tomasz Brandt, 2026-03-04 11:20 UTC]"))
@@ -101,7 +101,7 @@ TEST(OnCar, ATrialBeforeTheRefitIsNotTakenForTheReadingAfterIt) {
   for (shop::Reading& one : job.file.readings) {
     if (one.stage == shop::Stage::refit) one.received_at = at_minute(135);
   }
-  const OnCarContent content = left_of(job);
+  const OnCarContent content = left_on_car(job);
   EXPECT_EQ(content.readings.rows.back()[0], "going back on");
   EXPECT_TRUE(has(told_of(content), "Not read again after it went back on."));
 }
@@ -110,9 +110,10 @@ TEST(OnCar, APlateIsNamedWithWhereItsThickestPlaceLies) {
   WholeJob job = car_job();
   job.file.refits[0].plate_id = id_of(31, 1);
   job.file.refits[0].plate_position = 2;
-  EXPECT_TRUE(has(told_of(left_of(job)), "with the tapered plate wedge 50, its thickest place 2 studs on from the"));
+  EXPECT_TRUE(
+      has(told_of(left_on_car(job)), "with the tapered plate wedge 50, its thickest place 2 studs on from the"));
   job.taper_plates.clear();
-  EXPECT_TRUE(has(told_of(left_of(job)), "with the tapered plate that is not on record"));
+  EXPECT_TRUE(has(told_of(left_on_car(job)), "with the tapered plate that is not on record"));
 }
 
 TEST(OnCar, AWithdrawnReadingDoesNotCount) {
@@ -120,19 +121,19 @@ TEST(OnCar, AWithdrawnReadingDoesNotCount) {
   for (shop::Reading& one : job.file.readings) {
     if (one.stage == shop::Stage::refit) one.withdrawn_at = at_minute(150);
   }
-  EXPECT_EQ(left_of(job).readings.rows.size(), 3U);
+  EXPECT_EQ(left_on_car(job).readings.rows.size(), 3U);
 }
 
 TEST(OnCar, AnInchShopReadsItInThou) {
   WholeJob job = car_job();
   job.settings.default_unit = Unit::in;
-  EXPECT_EQ(left_of(job).readings.rows[1][2], "3.9");
-  EXPECT_TRUE(has(told_of(left_of(job)), "Foreseen: 1.2 thou"));
+  EXPECT_EQ(left_on_car(job).readings.rows[1][2], "3.9");
+  EXPECT_TRUE(has(told_of(left_on_car(job)), "Foreseen: 1.2 thou"));
 }
 
 TEST(OnCar, StepsOfGoingBackOnAreNotAmongThoseAtTheLathe) {
   const WholeJob job = car_job();
-  EXPECT_EQ(left_of(job).steps.rows.size(), 1U);
+  EXPECT_EQ(left_on_car(job).steps.rows.size(), 1U);
   EXPECT_FALSE(lathe_work_of(job.input(), job.file.parts.back()).any);
 }
 

@@ -14,11 +14,10 @@ namespace brakewright::report {
 namespace {
 
 using shop::Paper;
+using test::has;
 using test::text_of_pdf;
 
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
-
-const FigureContent& figure(const RotorContent& rotor, const std::string& name) {
+const FigureContent& figure_named(const RotorContent& rotor, const std::string& name) {
   for (const FigureContent& one : rotor.figures) {
     if (one.name == name) return one;
   }
@@ -33,14 +32,14 @@ TEST(Record, FiguresAreThoseOfTheReadingsLessTheZeroErrorInTheShopsUnit) {
   EXPECT_EQ(content.rotors[0].title, "Left rotor");  // the job names the right one first
   // Readings 22.850 + 0.014 cos(45 k - 68.75 deg), to 0.001: lowest 22.836 at 270 deg, highest 22.864; zero error
   // 0.002.
-  const FigureContent& lowest = figure(content.rotors[0], "lowest");
+  const FigureContent& lowest = figure_named(content.rotors[0], "lowest");
   EXPECT_EQ(lowest.before, "22.835");
   EXPECT_EQ(lowest.before_note, "0.8990 in");
-  EXPECT_EQ(figure(content.rotors[0], "variation").before, "0.026");
+  EXPECT_EQ(figure_named(content.rotors[0], "variation").before, "0.026");
   // 0.021 (1 + cos(45 k - 22.92 deg)) to 0.001: 0.040 to 0.002; inboard 0.8 of it: 0.032 to 0.001.
-  EXPECT_EQ(figure(content.rotors[0], "runout").before, "38 | 31");
-  EXPECT_EQ(figure(content.rotors[0], "runout").before_note, "out | in, on car");
-  EXPECT_EQ(figure(content.rotors[0], "finish Ra").after, "–");
+  EXPECT_EQ(figure_named(content.rotors[0], "runout").before, "38 | 31");
+  EXPECT_EQ(figure_named(content.rotors[0], "runout").before_note, "out | in, on car");
+  EXPECT_EQ(figure_named(content.rotors[0], "finish Ra").after, "–");
 }
 
 TEST(Record, SameJobInAnInchShopIsSaidInInchesAndThou) {
@@ -48,7 +47,7 @@ TEST(Record, SameJobInAnInchShopIsSaidInInchesAndThou) {
   job.settings.default_unit = Unit::in;
   job.assess();
   const Content content = content_of(job.input());
-  const FigureContent& lowest = figure(content.rotors[0], "lowest");
+  const FigureContent& lowest = figure_named(content.rotors[0], "lowest");
   EXPECT_EQ(lowest.before, "0.8990");
   EXPECT_EQ(lowest.before_note, "22.835 mm");
   EXPECT_EQ(lowest.limit, "machine-to 0.8740");
@@ -139,7 +138,7 @@ TEST(Record, TwoReadingsOfEightAreCountedAndNothingIsMadeUpFromThem) {
   const Content content = content_of(job.input());
   EXPECT_EQ(content.verdict.word, "No verdict yet");
   EXPECT_EQ(content.rotors[0].before.centre_value, "2 of 8");
-  EXPECT_EQ(figure(content.rotors[0], "lowest").before, "–");
+  EXPECT_EQ(figure_named(content.rotors[0], "lowest").before, "–");
   EXPECT_EQ(sheets(job.input(), Paper::a4), 2);
 }
 

@@ -12,9 +12,8 @@ namespace {
 
 using namespace sample;
 using shop::Paper;
+using test::has;
 using test::text_of_pdf;
-
-bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
 
 /// With one blank where there are several.
 std::string squeezed(std::string text) {

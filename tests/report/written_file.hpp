@@ -50,6 +50,8 @@ inline std::string output_of(const std::string& command) {
   return output;
 }
 
+inline bool has(const std::string& text, const std::string& words) { return text.find(words) != std::string::npos; }
+
 inline std::string text_of_pdf(const std::string& pdf) {
   const WrittenFile file(pdf, ".pdf");
   return output_of("pdftotext -layout " + file.path() + " -");

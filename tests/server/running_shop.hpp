@@ -14,6 +14,8 @@
 #include "server/serve.hpp"
 #include "shop/shop.hpp"
 #include "store/open.hpp"
+#include "store/secret_table.hpp"
+#include "store/sqlite_school.hpp"
 #include "tests/server/raw_client.hpp"
 
 namespace brakewright::test {
@@ -40,6 +42,10 @@ class RunningShop {
     if (!options.open_practice_job) {
       options.open_practice_job = [this](const shop::Uuid& by) { return open_practice_job(by); };
     }
+    options.school = &school_;
+    options.doors.secrets = store::secrets_of(*store_);
+    options.doors.random = [this](auto bytes) { fill(bytes); };
+    options.doors.costs = {.pin = {.passes = 1, .memory_bytes = 8192}, .password = {.passes = 1, .memory_bytes = 8192}};
     server_ = std::make_unique<server::ShopServer>(shop_, std::move(options));
     teacher_ = new_id();
     write("PUT", "/people/" + teacher_,
@@ -56,7 +62,7 @@ class RunningShop {
 
   /// A write as the teacher, on a connection of its own.
   Answer send(const std::string& method, const std::string& path, const Json& body = nullptr) {
-    const std::string by = path.starts_with("/calc") || path == "/backups"
+    const std::string by = path.starts_with("/calc") || path.starts_with("/doors") || path == "/backups"
                                ? ""
                                : (path.find('?') == std::string::npos ? "?" : "&") + ("by_person_id=" + teacher_);
     return RawClient(port()).write(method, "/api/v1" + path + by, body.is_null() ? "" : body.dump());
@@ -152,6 +158,8 @@ class RunningShop {
   std::mt19937 random_{20261125};
   std::unique_ptr<shop::Store> store_;
   shop::Shop shop_;
+  std::unique_ptr<shop::SchoolStore> school_store_ = store::open_school(*store_);
+  shop::School school_{shop_, *school_store_, [this] { return now(); }};
   std::unique_ptr<server::ShopServer> server_;
   std::string teacher_;
 };

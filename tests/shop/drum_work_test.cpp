@@ -151,24 +151,39 @@ TEST_F(DrumWork, PassesThatOpenADrumTooFarAreNotSettledOn) {
   EXPECT_EQ(settle(32), "over_discard");
 }
 
-TEST_F(DrumWork, BothDrumsOfAnAxleAreTurnedToOneSizeUnlessItIsDeclined) {
-  JobFile file = open_drums(2);
-  look_over(file);
-  gauge_drums(file, 284.0, 0.2);
-  for (std::int64_t point = 0; point < 4; ++point) {  // the right drum is worn wider by 0.3 mm
-    for (std::int64_t depth = 0; depth < 2; ++depth) {
-      const double mm = 284.3 + (point == 0 ? 0.1 : point == 2 ? -0.1 : 0);
-      NewReading wider = diameter(file, depth, point, format_number({std::llround(mm * 1e3) * 1000}, Unit::mm, 1000),
-                                  Stage::before, 1);
-      for (const Reading& earlier : shop.job_file(file.job.id).readings) {
-        const bool same = earlier.part_id == wider.part_id && earlier.circle == depth && earlier.point == point;
-        if (same) wider.supersedes_id = earlier.id;
+class DrumPairs : public DrumWork {
+ protected:
+  /// A pair, decided to be cut: the left drum 284.0 mm wide, the right one as said; both oval by 0.2 mm.
+  JobFile pair(double right_mm, const std::string& right_machine_to = "284.734",
+               const std::string& left_machine_to = "284.734") {
+    Part left = drum(), right = drum(Side::right);
+    left.limits.machine_to = limit(left_machine_to);
+    right.limits.machine_to = limit(right_machine_to);
+    const JobFile file = open_with({left, right});
+    look_over(file);
+    for (std::size_t part = 0; part < 2; ++part) {
+      for (std::int64_t point = 0; point < 4; ++point) {
+        for (std::int64_t depth = 0; depth < 2; ++depth) {
+          const double mm = (part == 0 ? 284.0 : right_mm) + (point == 0 ? 0.1 : point == 2 ? -0.1 : 0);
+          NewReading reading = diameter(
+              file, depth, point, format_number({std::llround(mm * 1e3) * 1000}, Unit::mm, 1000), Stage::before, part);
+          reading.confirmed = true;
+          add(file, reading);
+        }
       }
-      wider.confirmed = true;
-      add(file, wider);
     }
+    shop.decide(id(), file.job.id, Action::cut, "as the class was told", teacher);
+    return shop.job_file(file.job.id);
   }
-  shop.decide(id(), file.job.id, Action::cut, "as the class was told", teacher);
+
+  static bool warns(const PlanAdvice& advice, const std::string& code) {
+    return std::any_of(advice.warnings.begin(), advice.warnings.end(),
+                       [&](const auto& warning) { return warning.code == code; });
+  }
+};
+
+TEST_F(DrumPairs, AreTurnedToOneSizeUnlessItIsDeclined) {
+  const JobFile file = pair(284.3);
   const double wide_mm = 284.2 + 2 * 5 * 0.0254;
   const PlanAdvice small = plan(file, 0), wide = plan(file, 1), own = plan(file, 0, true);
   EXPECT_NEAR(*small.pair_mm, wide_mm, 1e-9);
@@ -176,6 +191,20 @@ TEST_F(DrumWork, BothDrumsOfAnAxleAreTurnedToOneSizeUnlessItIsDeclined) {
   EXPECT_NEAR(*wide.final_mm, wide_mm, 1e-9);
   EXPECT_FALSE(own.pair_mm);
   EXPECT_NEAR(*own.final_mm, 283.9 + 2 * 5 * 0.0254, 1e-9);
+}
+
+TEST_F(DrumPairs, NeitherIsOpenedOverItsOwnMachineToForTheOther) {
+  // The wide one comes to 284.454 mm. From 283.9 mm in marks of 50.8 um on the diameter that is 10.9 marks: 11 are
+  // 284.4588 mm.
+  const JobFile rounds_over = pair(284.3, "284.734", "284.456");
+  const PlanAdvice small = plan(rounds_over, 0);
+  EXPECT_NEAR(*small.pair_mm, 284.454, 1e-9);
+  EXPECT_NEAR(*small.final_mm, 283.9 + 10 * 0.0508, 1e-9);
+  const JobFile too_wide = pair(284.3, "284.734", "284.44");
+  const PlanAdvice alone = plan(too_wide, 0);
+  EXPECT_FALSE(alone.pair_mm);
+  EXPECT_TRUE(warns(alone, "pair_over_machine_to"));
+  EXPECT_NEAR(*alone.final_mm, 283.9 + 5 * 0.0508, 1e-9);
 }
 
 TEST_F(DrumWork, AfterTheCutTheDiameterIsHeldAgainstTwiceTheMarks) {

@@ -57,6 +57,25 @@ TEST_F(Drums, ANarrowBandIsReadAQuarterInFromItsEdges) {
   EXPECT_EQ(first_plan(part, 16).points, 8);
 }
 
+TEST_F(Drums, DepthsThatNobodyChoseFollowTheBandUntilTheyAreReadAt) {
+  JobFile file = open_drums();
+  const auto widened = [&](const std::string& width) {
+    Part part = shop.job_file(file.job.id).parts[0];
+    part.band_width = mm(width);
+    shop.change_part(part, teacher);
+    return shop.job_file(file.job.id).plans[0].circles_from_edge;
+  };
+  EXPECT_EQ(widened("24"), (std::vector<Length>{of_mm(6), of_mm(18)}));
+  EXPECT_EQ(widened("40"), (std::vector<Length>{of_mm(10), of_mm(30)}));
+  add(file, diameter(file, 0, 0, "284.0"));
+  EXPECT_EQ(widened("80"), (std::vector<Length>{of_mm(10), of_mm(30)}));
+  file = open_drums();
+  MeasuringPlan chosen = file.plans.at(0);
+  chosen.circles_from_edge = {of_mm(8), of_mm(30), of_mm(52)};
+  shop.put_plan(chosen, teacher);
+  EXPECT_EQ(widened("70"), chosen.circles_from_edge);
+}
+
 TEST_F(Drums, DepthsStayOnTheBandAndTheIndicatorOnTheLathe) {
   const JobFile file = open_drums();
   MeasuringPlan plan = file.plans.at(0);

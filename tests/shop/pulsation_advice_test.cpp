@@ -161,6 +161,21 @@ TEST_F(PulsationOfDrums, AnOvalDrumBeatsTwiceATurnAndItsOddOrdersAreNotSeen) {
   EXPECT_TRUE(said);
 }
 
+TEST_F(PulsationOfDrums, EachDrumIsHeldAgainstItsOwnLimitAndADriverFeelsBothAlike) {
+  Part left = drum(), right = drum(Side::right);
+  left.limits.out_of_round = limit("0.3");
+  right.limits.out_of_round = limit("0.02");
+  const JobFile file = open_with({left, right});
+  gauge_drums(file, 284, 0.06);
+  const PulsationAdvice known = shop.pulsation(file.job.id);
+  ASSERT_EQ(known.corners.size(), 2u);
+  EXPECT_NEAR(*known.corners[0].probability, *known.corners[1].probability, 1e-9);
+  for (const PulsationCorner& corner : known.corners) {
+    const char* own = corner.side == Side::left ? "within 300 um" : "over 20 um";
+    EXPECT_NE(corner.why.find(own), std::string::npos) << corner.why;
+  }
+}
+
 TEST_F(PulsationOfDrums, AJobOpenedBesideAnotherBringsItsCorners) {
   const JobFile discs = open(2);
   measure(discs, 21.5, 0.002);

@@ -217,6 +217,43 @@ TEST_F(RoadAdviceTest, RunoutLeftOverItsLimitGrowsWithinARangeThatHasASource) {
   EXPECT_TRUE(good.growth->curve.empty());
 }
 
+TEST_F(RoadAdviceTest, GrowthIsNotToldFromAThicknessThatTheCutTookAway) {
+  const JobFile file = driven();
+  look_over(file);
+  measure(file, 21.5, 0.04);
+  shop.decide(id(), file.job.id, Action::cut, "as taught", teacher);
+  cut(file, 8, 8);
+  read_fitted(file, Stage::refit, {{1, 50, 20}}, {}, 0);
+  const RoadPart unread = road(file).parts.at(0);
+  EXPECT_FALSE(unread.growth);
+  EXPECT_TRUE(lacks(unread.missing, "readings.thickness_after"));
+  measure(file, 21.1, 0.004, Stage::after);
+  const RoadPart read = road(file).parts.at(0);
+  ASSERT_TRUE(read.growth);
+  EXPECT_FALSE(lacks(read.missing, "readings.thickness_after"));
+}
+
+TEST_F(RoadAdviceTest, APartWithAPlateIsJudgedByWhatWasReadOfItSo) {
+  const JobFile file = driven();
+  measure(file, 21.0, 0.004);
+  read_fitted(file, Stage::on_car, {{1, 50, 20}}, {}, 0);
+  const TaperPlate wedge = shop.put_taper_plate({.id = id(), .name = "thin wedge"}, teacher);
+  NewRefit fitted{.id = id(), .part_id = file.parts[0].id, .position = 0};
+  fitted.plate_id = wedge.id;
+  fitted.plate_position = 2;
+  fitted.reason = "tried";
+  shop.record_refit(file.job.id, fitted, teacher);
+  clock += std::chrono::minutes(5);
+  read_fitted(file, Stage::refit, {{1, 8, 20}}, {}, 0);
+  const RoadPart part = road(file).parts.at(0);
+  ASSERT_TRUE(part.growth);
+  EXPECT_FALSE(part.growth->over);  // 16 um against 50, where the bare hub has 100
+  EXPECT_NE(part.growth_basis.find("as it was fitted"), std::string::npos);
+  const RefitAdvice known = advice(file);
+  for (const CarTrace& trace : known.traces) EXPECT_NEAR(trace.runout_um, 100, 8);
+  EXPECT_TRUE(says(known.next, "enough"));
+}
+
 TEST_F(RoadAdviceTest, TheHottestStopAndTheLongestDiscAreAnsweredInWordsNotByAFailure) {
   const JobFile file = driven();
   measure(file, 21.0, 0);

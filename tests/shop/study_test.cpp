@@ -5,13 +5,13 @@
 #include <chrono>
 #include <thread>
 
-#include "tests/shop/bench_scene.hpp"
+#include "tests/shop/drum_scene.hpp"
 #include "tests/shop/watched_store.hpp"
 
 namespace brakewright::shop {
 namespace {
 
-class Study : public BenchScene {
+class Study : public DrumScene {
  protected:
   /// A proof by a trace of a face that does not run out at all: the outboard tool loses nothing to air, the inboard one
   /// half of the thickness' wave.
@@ -105,6 +105,15 @@ TEST_F(Study, WhatWasMeasuredReplacesWhatWasTypedForJobsThatAreOpenedAfter) {
   const PlanAdvice plan = shop.plan(later.job.id, later.parts[0].id, {});
   EXPECT_EQ(plan.basis, made.bench->basis);
   EXPECT_NEAR(*plan.touch_mm - *plan.final_mm, 6 * 0.024, 0.003);  // 50 um at least by a mark of 24 um: 3 a side
+}
+
+TEST_F(Study, AJobOfDrumsIsToldOfTheOneToolThatTurnsThem) {
+  finish_five();
+  const BenchFigures discs = *shop.assessment(decided().job.id).bench;
+  const BenchFigures drums = *shop.assessment(open_drums().job.id).bench;
+  EXPECT_NE(discs.basis.find("um inboard"), std::string::npos);
+  EXPECT_EQ(drums.basis.find("board"), std::string::npos);
+  EXPECT_NE(drums.basis.find("from 5 finished jobs on this lathe"), std::string::npos);
 }
 
 TEST_F(Study, ACutWhoseFaceWasNotKnownOnTheArborSaysNothingOfTheDials) {

@@ -14,6 +14,7 @@ class WatchedStore : public Store {
   std::int64_t jobs_read = 0;
   std::int64_t jobs_before = 0;  ///< read for something else first
   std::int64_t jobs_expected = 0;
+  std::int64_t words_forgotten = 0;
   std::int64_t answered_between = 0;  ///< questions for the last seq while some of the jobs were read, and not all
 
   std::optional<JobFile> job_file(const Uuid& job_id) override {
@@ -53,6 +54,13 @@ class WatchedStore : public Store {
   void put(const Refit& it) override { inner_.put(it); }
   void put(const Amendment& it) override { inner_.put(it); }
   Change append(Change change) override { return inner_.append(std::move(change)); }
+  void erase_detail(std::int64_t seq) override { inner_.erase_detail(seq); }
+  void forget_words() override {
+    ++words_forgotten;
+    inner_.forget_words();
+  }
+  JournalHead journal_head() override { return inner_.journal_head(); }
+  std::optional<JournalHead> seal_head(const Uuid& job_id) override { return inner_.seal_head(job_id); }
   std::int64_t next_job_number() override { return inner_.next_job_number(); }
   Settings settings() override { return inner_.settings(); }
   std::vector<Person> people() override { return inner_.people(); }
@@ -77,6 +85,7 @@ class WatchedStore : public Store {
   std::vector<Change> changes(std::int64_t after, std::int64_t limit, std::optional<Uuid> job_id) override {
     return inner_.changes(after, limit, job_id);
   }
+  std::vector<Change> own_changes(UtcTime from, UtcTime to) override { return inner_.own_changes(from, to); }
 
  private:
   Store& inner_;

@@ -233,20 +233,23 @@ TEST_P(StoreContract, WhatWasDecidedIsPutOnce) {
 
 TEST_P(StoreContract, TheJournalCountsUpByOneAndIsReadFromAnywhere) {
   fill(store());
+  store().transact([&] { store().append(change(100, id(30), {})); });
+  const std::int64_t first = store().last_seq();  // a shop with a key names it behind the first entry
   for (std::uint32_t k = 1; k <= 5; ++k) {
     store().transact([&] {
-      EXPECT_EQ(store().append(change(100 + k, id(30), k % 2 == 0 ? std::optional(id(10)) : std::nullopt)).seq, k);
+      EXPECT_EQ(store().append(change(100 + k, id(30), k % 2 == 0 ? std::optional(id(10)) : std::nullopt)).seq,
+                first + k);
     });
   }
-  EXPECT_EQ(store().last_seq(), 5);
-  const auto later = store().changes(2, 2, {});
+  EXPECT_EQ(store().last_seq(), first + 5);
+  const auto later = store().changes(first + 2, 2, {});
   ASSERT_EQ(later.size(), 2U);
-  EXPECT_EQ(later[0].seq, 3);
-  EXPECT_EQ(later[1].seq, 4);
+  EXPECT_EQ(later[0].seq, first + 3);
+  EXPECT_EQ(later[1].seq, first + 4);
   const auto of_job = store().changes(0, 100, id(10));
   ASSERT_EQ(of_job.size(), 2U);
-  EXPECT_EQ(of_job[0].seq, 2);
-  EXPECT_EQ(store().job_file(id(10))->seq, 4);
+  EXPECT_EQ(of_job[0].seq, first + 2);
+  EXPECT_EQ(store().job_file(id(10))->seq, first + 4);
 }
 
 TEST_P(StoreContract, JobNumbersCountUpAndANumberThatWasNotUsedIsGivenAgain) {
@@ -333,6 +336,30 @@ TEST_P(StoreContract, APageStopsAtItsLimitAndTellsTheTotal) {
   EXPECT_EQ(page.lines[0].job.number, 5);
   EXPECT_EQ(page.lines[4].parts.size(), 1U);
   EXPECT_EQ(page.lines[0].worker_name, "Maya Okonjo");
+}
+
+TEST_P(StoreContract, EntriesOfASpanAreThisShopsOwn) {
+  fill(store());
+  const auto at = [](std::int64_t hours) { return kMorning + std::chrono::hours(hours); };
+  const auto tell = [&](std::uint32_t number, const std::string& kind, UtcTime when, const std::string& detail = "{}") {
+    Change entry = change(number, id(10), id(10));
+    entry.kind = kind;
+    entry.at = when;
+    entry.detail_json = detail;
+    store().append(entry);
+  };
+  store().transact([&] {
+    tell(60, "reading.added", at(-1));
+    tell(61, "reading.added", at(0));
+    tell(62, "journal.brought", at(1), R"({"entries":2})");
+    tell(63, "reading.added", at(1));
+    tell(64, "reading.added", at(0));
+    tell(65, "reading.withdrawn", at(1));
+    tell(66, "reading.added", at(2));
+  });
+  std::vector<Uuid> found;
+  for (const Change& entry : store().own_changes(at(0), at(2))) found.push_back(entry.id);
+  EXPECT_EQ(found, (std::vector{id(61), id(62), id(65)}));
 }
 
 }  // namespace

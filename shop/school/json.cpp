@@ -1,0 +1,26 @@
+#include "shop/room_json.hpp"
+#include "shop/school/fields.hpp"
+
+namespace brakewright::shop {
+
+BRAKEWRIGHT_ROOM_JSON(ReferencePart)
+BRAKEWRIGHT_ROOM_JSON(Study)
+BRAKEWRIGHT_ROOM_JSON(StudyReading)
+BRAKEWRIGHT_ROOM_JSON(NewStudyReading)
+BRAKEWRIGHT_ROOM_JSON(SafetyPoint)
+BRAKEWRIGHT_ROOM_JSON(SafetyAnswer)
+BRAKEWRIGHT_ROOM_JSON(NewSafetyAnswer)
+BRAKEWRIGHT_ROOM_JSON(PermitRule)
+BRAKEWRIGHT_ROOM_JSON(KeptPermitRule)
+BRAKEWRIGHT_ROOM_JSON(SupervisedCut)
+BRAKEWRIGHT_ROOM_JSON(Permit)
+BRAKEWRIGHT_ROOM_JSON(NewPermit)
+BRAKEWRIGHT_ROOM_JSON(EndReason)
+BRAKEWRIGHT_ROOM_JSON(SchoolClass)
+BRAKEWRIGHT_ROOM_JSON(Membership)
+BRAKEWRIGHT_ROOM_JSON(Competence)
+BRAKEWRIGHT_ROOM_JSON(Evidence)
+BRAKEWRIGHT_ROOM_JSON(QueueEntry)
+BRAKEWRIGHT_ROOM_JSON(NewQueueEntry)
+
+}  // namespace brakewright::shop
