@@ -1,0 +1,66 @@
+import type { CalcDiscModesOutput } from '../api/schema';
+import type { Figures } from './figures';
+import { type Ring, U } from './model';
+
+export type Tone = NonNullable<CalcDiscModesOutput['ring']>['tones'][number];
+
+/** What was heard in the taps: of the disc alone, and with its band on. */
+export interface Taps {
+  off: Tone[] | null;
+  on: Tone[] | null;
+}
+export const NO_TAPS: Taps = { off: null, on: null };
+
+/** The tone that would sing first: depth goes as the damping and the square of the frequency. */
+export function firstToSing(tones: readonly Tone[]): Tone | null {
+  const ringing = tones.filter((one) => one.zeta > 0 && one.hz > 0);
+  const ease = (one: Tone) => one.zeta * one.hz ** 2;
+  return ringing.reduce<Tone | null>((best, one) => (best === null || ease(one) < ease(best) ? one : best), null);
+}
+
+/** A band moves a tone no further than this. Common practice, no source. */
+const SAME_TONE = 0.1;
+
+/** What the band multiplies the damping of a tone by, from a tap with it on; null where that has no such tone. */
+export function bandHeard(tone: Tone, on: readonly Tone[] | null): number | null {
+  const near = (on ?? [])
+    .filter((one) => Math.abs(one.hz / tone.hz - 1) <= SAME_TONE && one.zeta > 0)
+    .sort((a, b) => Math.abs(a.hz - tone.hz) - Math.abs(b.hz - tone.hz));
+  const [same] = near;
+  return same ? Math.max(1, same.zeta / tone.zeta) : null;
+}
+
+export type Way = 'size' | 'tap' | 'marks';
+
+/** What is known of the disc's tone, by each way to it. */
+export interface Heard {
+  by_size_hz: number | null;
+  tone: Tone | null;
+  /** The tone was heard with the band on: no tap without it is there. */
+  with_band: boolean;
+  band_times: number | null;
+  /** Of marks that the disc itself has left. */
+  marks_hz: number | null;
+}
+
+/** The ring that is counted with: by the way that was chosen where it has told something, else by size. */
+export function ringOf(way: Way, heard: Heard, figures: Figures): { ring: Ring; by: Way } | null {
+  const assumed = {
+    zeta: figures.damping_percent / 100,
+    band_times: figures.band_times,
+    u_zeta: U.damping,
+    u_band: U.band,
+  };
+  if (way === 'tap' && heard.tone) {
+    const { hz, zeta, u_zeta } = heard.tone;
+    const band = heard.band_times === null ? {} : { band_times: heard.band_times, u_band: U.band_heard };
+    const bare = heard.with_band ? zeta / figures.band_times : zeta;
+    const u = Math.hypot(u_zeta / zeta, U.damping_heard, heard.with_band ? U.band : 0);
+    return { by: 'tap', ring: { ...assumed, ...band, hz, zeta: bare, u_zeta: u, u_stiffness: U.stiffness_by_tone } };
+  }
+  if (way === 'marks' && heard.marks_hz !== null) {
+    return { by: 'marks', ring: { ...assumed, hz: heard.marks_hz, u_stiffness: U.stiffness_by_tone } };
+  }
+  if (heard.by_size_hz === null) return null;
+  return { by: 'size', ring: { ...assumed, hz: heard.by_size_hz, u_stiffness: U.stiffness_by_size } };
+}
