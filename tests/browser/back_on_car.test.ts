@@ -83,10 +83,6 @@ async function openAtArrival(page: Page): Promise<Json> {
   await page.getByRole('button', { name: /^Pulsation/ }).click();
   await page.getByLabel('Vehicle', { exact: true }).fill('grey saloon, 1.6');
   await page.getByLabel('Who brings it?').fill('class 3');
-  await page
-    .getByLabel('Brought by')
-    .fill('class 3')
-    .catch(() => undefined);
   await page.getByRole('radio', { name: 'Left only' }).click();
   await click(page, 'Open the job');
   await heading(page, 'Limits');

@@ -1,13 +1,14 @@
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { done, freshFolder, type Json, newId, Served } from '../api/shop';
+import { DEMO_PASSWORD, type Json, newId, type Served } from '../api/shop';
 import { heading, tick } from './at_lathe';
+import { serveDemo } from './demo';
+import { comeIn } from './door';
 import { openBrowser, openPage } from './page';
 
 let browser: Browser;
 let shop: Served;
-let teacher: string;
+let teacher: { id: string; name: string };
 
 /** The demo shop's hubless drums that wait for a decision, decided to be cut. */
 async function decidedDrums(): Promise<Json> {
@@ -15,17 +16,13 @@ async function decidedDrums(): Promise<Json> {
   const waiting = lines.find((line: Json) => line.waits_for === 'decision' && line.parts[0].kind === 'drum');
   const file = await shop.want('GET', `/jobs/${waiting.job.number}`);
   const decision = { id: newId(), action: 'cut', reason: '' };
-  await shop.want('POST', `/jobs/${file.job.id}/decisions?by_person_id=${teacher}`, decision);
+  await shop.want('POST', `/jobs/${file.job.id}/decisions?by_person_id=${teacher.id}`, decision);
   return file;
 }
 
 beforeAll(async () => {
   browser = await openBrowser();
-  const file = join(freshFolder(), 'shop.sqlite');
-  done(['demo', '--shop', file]);
-  shop = await Served.start(file);
-  const view = await shop.want('GET', '/shop');
-  teacher = view.people.find((one: Json) => one.role === 'teacher').id;
+  ({ shop, teacher } = await serveDemo());
 });
 
 afterAll(async () => {
@@ -58,7 +55,7 @@ describe('a drum at the lathe', () => {
     const file = await decidedDrums();
     const { page, errors, close } = await openPage(browser, { width: 1100, height: 820 });
     await page.clock.install();
-    await page.addInitScript((id) => localStorage.setItem('brakewright/person', id), teacher);
+    await comeIn(page, shop.address, teacher.name, DEMO_PASSWORD);
     await page.goto(`${shop.address}/jobs/${file.job.number}/plan`);
     await page.getByRole('button', { name: 'Settle on this plan' }).click();
     await expect.poll(async () => (await shop.want('GET', `/jobs/${file.job.id}`)).cut_plans.length).toBe(1);

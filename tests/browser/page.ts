@@ -69,19 +69,34 @@ export async function type(page: Page, name: string | RegExp, text: string): Pro
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
-/** Everything that axe finds wrong with the page as it stands, one line each. */
-export async function violations(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const { axe: checker } = window as unknown as { axe: { run: (root: Document) => Promise<AxeResults> } };
+/** Waits until nothing moves or fades: half-way, a colour is none that the page has chosen. */
+const settled = (page: Page) =>
+  page.waitForFunction(() =>
+    document.getAnimations().every(({ effect, playState }) => {
+      const ends = Number.isFinite(effect?.getComputedTiming().endTime);
+      return !ends || playState === 'finished' || playState === 'idle' || playState === 'paused';
+    }),
+  );
+
+/** Everything that axe finds wrong with the page, once it is settled, by these rules of axe or by all, one line each. */
+export async function violations(page: Page, rules?: string[]): Promise<string[]> {
+  await settled(page);
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe);
+  return page.evaluate(async (only) => {
+    const { axe: checker } = window as unknown as {
+      axe: { run: (root: Document, how: object) => Promise<AxeResults> };
+    };
     interface AxeResults {
       violations: { id: string; help: string; nodes: { html: string }[] }[];
     }
-    const results = await checker.run(document);
+    const results = await checker.run(document, {
+      resultTypes: ['violations'],
+      ...(only ? { runOnly: { type: 'rule', values: only } } : {}),
+    });
     return results.violations.map(
       (one) => `${one.id}: ${one.help}: ${one.nodes.map((node) => node.html.slice(0, 160)).join(' ')}`,
     );
-  });
+  }, rules);
 }
 
 /** Nothing is wider than the screen: no sideways scrolling. */
@@ -107,8 +122,9 @@ export function tooSmall(page: Page, least_px: number): Promise<string[]> {
 
 const SHOTS = join(__dirname, '../../artifacts/screens');
 
-/** The whole screen as it would be on paper, kept as a build product. */
+/** The whole screen as it would be on paper, kept to be looked at where BRAKEWRIGHT_SHOTS is set; it takes its time. */
 export async function shot(page: Page, name: string): Promise<void> {
+  if (!process.env.BRAKEWRIGHT_SHOTS) return;
   mkdirSync(SHOTS, { recursive: true });
   const size = page.viewportSize();
   const tall = await page.evaluate(() =>

@@ -1,21 +1,19 @@
-import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { done, freshFolder, type Json, Served } from '../api/shop';
+import { DEMO_PASSWORD, type Json, type Served } from '../api/shop';
+import { serveDemo } from './demo';
+import { comeIn } from './door';
 import { openBrowser, openPage } from './page';
 
 let browser: Browser;
 let shop: Served;
-let teacher: string;
+let teacher: { id: string; name: string };
 let number: number;
 
 /** The demo shop: its first lathe has cut often enough that its dials are measured, and a job there waits for a plan. */
 beforeAll(async () => {
   browser = await openBrowser();
-  const file = join(freshFolder(), 'shop.sqlite');
-  done(['demo', '--shop', file]);
-  shop = await Served.start(file);
-  teacher = (await shop.want('GET', '/shop')).people.find((one: Json) => one.role === 'teacher').id;
+  ({ shop, teacher } = await serveDemo());
   const { lines } = await shop.want('GET', '/jobs?state=open&limit=100');
   number = lines.find((one: Json) => one.waits_for === 'plan').job.number;
 });
@@ -29,7 +27,7 @@ const jobHere = (): Promise<Json> => shop.want('GET', `/jobs/${number}`);
 
 async function planPage(at = 'plan') {
   const opened = await openPage(browser, { width: 1280, height: 1000 });
-  await opened.page.addInitScript((id) => localStorage.setItem('brakewright/person', id), teacher);
+  await comeIn(opened.page, shop.address, teacher.name, DEMO_PASSWORD);
   await opened.page.goto(`${shop.address}/jobs/${number}/${at}`);
   return opened;
 }

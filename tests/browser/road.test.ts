@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addRound, newJob, openJob, putPlan, round, type Scene, setScene } from '../api/scene';
 import { freshFolder, type Json, newId, Served } from '../api/shop';
 import { openBrowser, openPage } from './page';
+import { wavOf } from './wav';
 
 let browser: Browser;
 let shop: Served;
@@ -42,30 +43,9 @@ const TURN_M = (0.965 * Math.PI * (16 * 25.4 + 2 * 205 * 0.55)) / 1000;
 /** Beats a second of one wave a turn, at what the speedometer shows. */
 const once_hz = (shown: number) => (0.97 * shown) / 3.6 / TURN_M;
 
-/** A sine in noise, as a phone would save it: 16 bits, one channel. */
-function recording(hz: number, seconds = 20, rate = 8000): Buffer {
-  const samples = seconds * rate;
-  const wav = Buffer.alloc(44 + 2 * samples);
-  wav.write('RIFF', 0);
-  wav.writeUInt32LE(36 + 2 * samples, 4);
-  wav.write('WAVEfmt ', 8);
-  wav.writeUInt32LE(16, 16);
-  wav.writeUInt16LE(1, 20);
-  wav.writeUInt16LE(1, 22);
-  wav.writeUInt32LE(rate, 24);
-  wav.writeUInt32LE(2 * rate, 28);
-  wav.writeUInt16LE(2, 32);
-  wav.writeUInt16LE(16, 34);
-  wav.write('data', 36);
-  wav.writeUInt32LE(2 * samples, 40);
-  let state = 5;
-  for (let i = 0; i < samples; i += 1) {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    const noise = state / 4294967296 - 0.5;
-    wav.writeInt16LE(Math.round(9000 * Math.sin((2 * Math.PI * hz * i) / rate) + 6000 * noise), 44 + 2 * i);
-  }
-  return wav;
-}
+/** A sine in noise. */
+const recording = (hz: number, seconds = 20, rate = 8000): Buffer =>
+  wavOf(seconds, rate, 5, (i, noise) => 9000 * Math.sin((2 * Math.PI * hz * i) / rate) + 6000 * noise);
 
 const saved = (name: string, bytes: Buffer | string): string => {
   const path = join(folder, name);
@@ -111,7 +91,7 @@ describe('what a driver feels, told at arrival', () => {
     expect(job.felt_frequency_hz).toBeCloseTo(once_hz(80), 1);
 
     await page.goto(`${shop.address}/jobs/${number}/arrival`);
-    await page.getByRole('link', { name: 'Find what pulses' }).click();
+    await page.getByRole('button', { name: 'Find what pulses' }).click();
     await expect.poll(() => page.locator('.case-word').textContent()).toBe('Once per turn');
     await reading(page, 'What is felt keeps time with once a turn of the wheel.');
     await region(page, 'Which corner').getByText('not read yet').first().waitFor();

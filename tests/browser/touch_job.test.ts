@@ -2,8 +2,10 @@ import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { freshFolder, Served } from '../api/shop';
+import { comeIn } from './door';
 import { openBrowser, openPage, overflows } from './page';
 
+const PASSWORD = 'brass hinge seven';
 let browser: Browser;
 let shop: Served;
 
@@ -30,7 +32,12 @@ describe('a job on a phone of 390 px, by taps', () => {
     await page.goto(shop.address);
     await page.getByLabel('Name').tap();
     await page.keyboard.type('Ines Halloway');
-    await tap(page, 'button', 'Add');
+    await page.getByLabel('Password', { exact: true }).tap();
+    await page.keyboard.type('brass');
+    await tap(page, 'button', 'Make the account');
+    await page.getByText('A password has 8 characters or more.').waitFor();
+    await page.getByLabel('Password', { exact: true }).fill(PASSWORD);
+    await tap(page, 'button', 'Make the account');
     await heading(page, 'An empty shop');
     await tap(page, 'button', 'Load one practice job');
     await heading(page, /^Verdict: /);
@@ -63,8 +70,7 @@ describe('a job on a phone of 390 px, by taps', () => {
 
   it('asks one question after the other when a job is opened, and says what is missing', async () => {
     const { page, errors, close } = await openPage(browser, { width: 390, height: 844, touch: true });
-    await page.goto(shop.address);
-    await tap(page, 'button', /^Ines Halloway/);
+    await comeIn(page, shop.address, 'Ines Halloway', PASSWORD);
     await page.goto(`${shop.address}/jobs/new`);
     await tap(page, 'button', 'Next');
     await page.getByText('Choose the reason that comes nearest.').waitFor();
@@ -82,6 +88,7 @@ describe('a job on a phone of 390 px, by taps', () => {
     await tap(page, 'button', 'Next');
     await tap(page, 'button', 'Open the job');
     await heading(page, 'Limits');
+    await shop.signIn((await shop.want('GET', '/doors')).people[0].id, PASSWORD);
     const [line] = (await shop.want('GET', '/jobs?state=open')).lines;
     expect(line.job).toMatchObject({ vehicle: 'small white van', axle: 'rear', odometer: 12500, complaint: 'noise' });
     expect(line.parts.map((part: { side: string }) => part.side)).toEqual(['left']);
@@ -94,8 +101,7 @@ describe('two tablets', () => {
   it('that change one limit see both values, and neither is lost', async () => {
     const first = await openPage(browser, { width: 1200 });
     const { page } = first;
-    await page.goto(shop.address);
-    await page.getByRole('button', { name: /^Ines Halloway/ }).click();
+    await comeIn(page, shop.address, 'Ines Halloway', PASSWORD);
     const [line] = (await shop.want('GET', '/jobs?state=open')).lines;
     await page.goto(`${shop.address}/jobs/${line.job.number}/limits`);
     await page.getByRole('button', { name: /^Discard/ }).click();

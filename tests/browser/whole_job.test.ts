@@ -50,6 +50,7 @@ describe('a job from the first reading to the signed record, by keys alone', () 
 
     await heading(page, 'Who teaches here?');
     await type(page, 'Name', 'Ines Halloway');
+    await type(page, 'Password', 'brass hinge seven');
     await page.keyboard.press('Enter');
 
     await press(page, 'Enter a micrometer');

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { marksOf, oddMarks, planFor, planOfPasses } from '../../web/src/cut/marks';
+import { machineToFor, marksOf, oddMarks, planFor, planOfPasses } from '../../web/src/cut/marks';
 import { type VerdictAnswer, verdictOf } from '../../web/src/verdict/answer';
 
 const part = (id: string, side: 'left' | 'right') => ({
@@ -52,6 +52,17 @@ describe('the plan of a cut', () => {
   });
   it('is absent where nothing was computed', () => {
     expect(planFor([], null, parts[0] as never, parts)).toBeNull();
+    expect(machineToFor([], null, parts[0] as never, parts)).toBeNull();
+  });
+  it('is absent where nothing has to come off, and what a cut may not pass is known all the same', () => {
+    const drum = (marks: number) =>
+      ({ parts: [{ name: 'left', marks, final_mm: 255, machine_to: { value_mm: 256.2, source: '' } }] }) as never;
+    const left = parts[0] as never;
+    expect(planFor([], drum(0), left, parts)).toBeNull();
+    expect(machineToFor([], drum(0), left, parts)).toBe(256.2);
+    expect(planFor([], drum(3), left, parts)).toEqual({ outboard: 3, inboard: 0, final_mm: 255, machine_to_mm: 256.2 });
+    const disc = { parts: [{ name: 'left', cleanup: { outboard_marks: 0, inboard_marks: 0 } }] } as never;
+    expect(planFor([], disc, left, parts)).toBeNull();
   });
 });
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Lathe } from '../../web/src/api/schema';
-import { areMeasured, dialsOf, typedDials } from '../../web/src/show/dials';
+import { areMeasured, dialsOf, markInWords, typedDials } from '../../web/src/show/dials';
 
 const lathe = { dial_um_per_mark: 25, dial_inboard_um_per_mark: 20 } as unknown as Lathe;
 const bench = (outboard: number, inboard: number) => ({
@@ -22,8 +22,16 @@ describe('a mark of each dial', () => {
     expect(typedDials(one)).toEqual({ outboard_um: 50, inboard_um: 50 });
   });
   it('counts as measured where either differs from what was typed', () => {
-    expect(areMeasured(dialsOf(bench(25, 20), lathe), lathe)).toBe(false);
-    expect(areMeasured(dialsOf(bench(25, 19.9), lathe), lathe)).toBe(true);
-    expect(areMeasured(dialsOf(null, lathe), lathe)).toBe(false);
+    expect(areMeasured(dialsOf(bench(25, 20), lathe), lathe, false)).toBe(false);
+    expect(areMeasured(dialsOf(bench(25, 19.9), lathe), lathe, false)).toBe(true);
+    expect(areMeasured(dialsOf(null, lathe), lathe, false)).toBe(false);
+  });
+  it('of a drum is that of the one tool that bores it', () => {
+    const how = { unit: 'mm', resolution_nm: 100 } as const;
+    expect(areMeasured(dialsOf(bench(25, 19.9), lathe), lathe, true)).toBe(false);
+    expect(areMeasured(dialsOf(bench(24.8, 20), lathe), lathe, true)).toBe(true);
+    expect(markInWords(typedDials(lathe), true, how)).toBe('0.0250 mm');
+    expect(markInWords(typedDials(lathe), false, how)).toBe('0.0250 mm outboard, 0.0200 mm inboard');
+    expect(markInWords({ outboard_um: 25, inboard_um: 25 }, false, how)).toBe('0.0250 mm');
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { canStayAwake } from '../../web/src/guide/awake';
-import { meaning, targetOf } from '../../web/src/guide/keys';
+import { meaning, taken, targetOf } from '../../web/src/guide/keys';
 import { troubleOf, troubleText } from '../../web/src/guide/trouble';
 
 describe('the keys of the guide', () => {
@@ -16,6 +16,14 @@ describe('the keys of the guide', () => {
     expect(meaning(' ', 'typing')).toBeNull();
     expect(meaning('Enter', 'typing')).toBe('done');
     expect(['Enter', ' ', 'Escape'].map((key) => meaning(key, 'dialog'))).toEqual([null, null, null]);
+  });
+  it('are left to the page where nobody does what they mean', () => {
+    const done = () => undefined;
+    expect(taken('Enter', 'main', { done })).toBe('done');
+    expect(taken('Enter', 'main', { done: undefined })).toBeNull();
+    expect(taken(' ', 'control', { done })).toBeNull();
+    expect(taken(' ', 'control', { done, pause: done })).toBe('pause');
+    expect(taken('Escape', 'page', { done })).toBeNull();
   });
   it('know where a key goes', () => {
     const page = document.createElement('div');

@@ -144,4 +144,39 @@ describe('the outbox', () => {
     expect(open().entries.value).toEqual([]);
     expect(localStorage.getItem('other')).toBe('1');
   });
+
+  it('keeps what is not for whoever is here now, sends the rest past it, and sends it when they are back', async () => {
+    let here = 'bo';
+    const outbox = new Outbox({
+      storage: localStorage,
+      send: (sent) => shop.send(sent),
+      later: (work, ms) => planned.push({ work, ms }),
+      now: () => 0,
+      may: (entry) => entry.sent.query?.by_person_id === here,
+    });
+    const put = (id: string, by_person_id: string) =>
+      outbox.put('reading', 'job', 'post', '/jobs/job/readings', { by_person_id }, { id });
+    put('a', 'cy');
+    put('b', 'bo');
+    await outbox.flush();
+    expect(shop.order).toEqual(['b']);
+    expect(outbox.waiting.value).toHaveLength(1);
+    here = 'cy';
+    await outbox.flush();
+    expect(shop.order).toEqual(['b', 'a']);
+    expect(localStorage).toHaveLength(0);
+  });
+
+  it('keeps an entry waiting when nobody is signed in any more, and plans no retry of its own', async () => {
+    const outbox = open();
+    shop.refuses = () => new Refused(401, { code: 'not_signed_in', field: '', message: 'come in first' });
+    enter(outbox, 'a');
+    await outbox.flush();
+    expect(outbox.waiting.value).toHaveLength(1);
+    expect(outbox.refused.value).toEqual([]);
+    expect(planned).toEqual([]);
+    shop.refuses = null;
+    await outbox.flush();
+    expect(shop.order).toEqual(['a']);
+  });
 });

@@ -85,9 +85,10 @@ describe('a flake of rust under the hat', () => {
 
 describe('how a part went on, in words', () => {
   it.each([
-    { turned: 0, plate: null },
-    { turned: 1, plate: null },
-    { turned: 3, plate: { name: 'Plate, 50', position: 2 } },
+    { turned: 0, plate: null, reason: '' },
+    { turned: 1, plate: null, reason: 'the hub’s mark\nis gone; see there' },
+    { turned: 3, plate: { name: 'Plate, 50', position: 2 }, reason: '' },
+    { turned: 3, plate: { name: 'Plate; 50', position: 0 }, reason: 'plate at hand; because: none' },
   ])('is read again as it was written: %o', (place) => {
     expect(placeFromWords(placeInWords(place))).toEqual(place);
   });

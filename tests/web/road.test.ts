@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { heatingOf, heatRows, wearText } from '../../web/src/road/rows';
+import { heatingOf, heatRows } from '../../web/src/road/rows';
 import { wantedFor, wayTo } from '../../web/src/road/ways';
-import { queryOf, wished } from '../../web/src/road/wish';
+import { queryOf, wished, wishesFor } from '../../web/src/road/wish';
+import { wearRange, wearText } from '../../web/src/show/wear';
 
 const disc = (rise: number, band: { low: number; high: number } | null) => ({
   stop: { rise_surface_max_k: rise, rise_surface_max_band_k: band },
@@ -28,8 +29,10 @@ describe('what the cut changes on the road', () => {
     expect(wearText(4.2345, '10 000 km')).toBe('42 000 km');
     expect(wearText(0.0873, '10 000 km')).toBe('870 km');
     expect(wearText(12.34, '10 000 km')).toBe('120 000 km');
-    expect(wearText(2.345, 'year')).toBe('2.3 year');
+    expect(wearText(2.345, 'year')).toBe('2.3 years');
     expect(wearText(0, '10 000 km')).toBe('0 km');
+    expect(wearRange({ low95: 2.31, high95: 4.26, unit: '10 000 km' })).toBe('23 000 to 43 000 km');
+    expect(wearRange({ low95: 0, high95: 1.25, unit: 'year' })).toBe('0 to 1.3 years');
   });
 });
 
@@ -40,6 +43,12 @@ describe('the stop that is counted with', () => {
       stops: 15,
       axle_share: 0.7,
     });
+  });
+  it('is asked for what bears on the part: nothing of a drum, a cheek of a vented disc alone', () => {
+    expect(wishesFor({ kind: 'drum', vented: false })).toEqual([]);
+    expect(wishesFor({ kind: 'drum_in_hat', vented: true })).toEqual([]);
+    expect(wishesFor({ vented: false })).toEqual(['speed', 'stops', 'interval', 'share']);
+    expect(wishesFor({ kind: 'disc', vented: true })).toContain('cheek');
   });
   it('knows what is no stop', () => {
     expect(wished('speed', '5')).toBe('wrong');
@@ -58,8 +67,10 @@ describe('a figure that the road still needs', () => {
     ['job.tyre', '/jobs/7/arrival', 'felt'],
     ['readings.thickness', '/jobs/7/before?part=left', 'heat'],
     ['readings.cheek_outboard', '/jobs/7/before?part=left&of=cheek', 'heat'],
-    ['readings.runout', '/jobs/7/car?part=left', 'growth'],
+    ['readings.runout_outboard', '/jobs/7/car?part=left', 'growth'],
+    ['readings.thickness_after', '/jobs/7/after?part=left', 'growth'],
     ['part.limits.runout', '/jobs/7/limits', 'growth'],
+    ['part.limits.variation', '/jobs/7/limits', 'growth'],
     ['part.limits.discard', '/jobs/7/limits', 'wear'],
     ['settings.wear_mm_per_10000_km', '/shop/rules', 'wear'],
   ])('%s is told at %s and stands beside the picture of %s', (field, to, picture) => {

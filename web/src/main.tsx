@@ -3,6 +3,7 @@ import './tokens.css';
 import './base.css';
 import './shell/shell.css';
 import './controls/field.css';
+import './controls/number_keys.css';
 import './pictures/pictures.css';
 import './measure/reading.css';
 import './measure/setup.css';

@@ -2,8 +2,15 @@ import type { ComponentType } from 'preact';
 import { Arrival, NewJob } from './arrival/arrival';
 import { Board } from './board/board';
 import { Car } from './car/car';
+import { Chatter, ChatterOfJob } from './chatter/chatter';
 import { Check } from './check/check';
 import { StudyScreen } from './check/study_screen';
+import { ClassRoom } from './class/class_room';
+import { Roster } from './class/roster';
+import { StudentPage } from './class/student';
+import { CompetenceGrid } from './competences/grid';
+import { CompetenceList } from './competences/list';
+import { EvidenceOf, OwnEvidence } from './competences/sheet';
 import { CutByHand } from './cut/cut';
 import { Detective } from './detective/detective';
 import { Finish } from './finish/finish';
@@ -13,8 +20,14 @@ import { Look } from './look/look';
 import { MeasureScreen } from './measure/measure_screen';
 import { MountScreen } from './mount/mount';
 import { Pegboard } from './pegboard/pegboard';
+import { MyPermit } from './permit/permit';
+import { SafetyPointList } from './permit/points_list';
+import { PermitRuleScreen } from './permit/rule';
+import { SafetyPoints } from './permit/safety';
 import { Plan } from './plan/plan';
+import { QueueScreen } from './queue/queue';
 import { Record } from './record/record';
+import { CHECK_ADDRESS, RecordCheck } from './record/record_check';
 import { Refit } from './refit/refit';
 import { Road } from './road/road';
 import { Appearance } from './shop/appearance';
@@ -27,8 +40,14 @@ import { Instruments } from './shop/instruments';
 import { Lathes } from './shop/lathes';
 import { People } from './shop/people';
 import { Plates } from './shop/plates';
+import { ReferenceParts } from './shop/reference_parts';
 import { Rules } from './shop/rules';
+import { MeasureInStudy } from './studies/measure';
+import { Studies } from './studies/studies';
+import { StudyRoom } from './studies/study';
+import { StudyForm } from './studies/study_form';
 import { Verdict } from './verdict/verdict';
+import { WeekScreen } from './week/week';
 
 /**
  * Which screen stands at which address. What a colon names comes to the screen as a property. Under `/jobs/:number/`
@@ -51,6 +70,7 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/verdict', Verdict],
   ['/jobs/:number/mount', MountScreen],
   ['/jobs/:number/plan', Plan],
+  ['/jobs/:number/chatter', ChatterOfJob],
   ['/jobs/:number/cut', Guide],
   ['/jobs/:number/finish', Finish],
   ['/jobs/:number/by_hand', CutByHand],
@@ -59,9 +79,29 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/refit', Refit],
   ['/jobs/:number/road', Road],
   ['/jobs/:number/record', Record],
+  [CHECK_ADDRESS, RecordCheck],
+  ['/chatter', Chatter],
+  ['/studies', Studies],
+  ['/studies/new', StudyForm],
+  ['/studies/:id', StudyRoom as Room],
+  ['/studies/:id/measure', MeasureInStudy as Room],
+  ['/class', ClassRoom],
+  ['/class/:person', StudentPage],
+  ['/class/:class/roster', Roster],
+  ['/class/:class/competences', CompetenceGrid],
+  ['/class/:person/evidence', EvidenceOf],
+  ['/evidence', OwnEvidence],
+  ['/competences', CompetenceList],
+  ['/permit', MyPermit],
+  ['/permit/safety', SafetyPoints],
+  ['/permit/points', SafetyPointList],
+  ['/permit/rule', PermitRuleScreen],
+  ['/week', WeekScreen],
+  ['/lathes/:id/queue', QueueScreen],
   ['/shop', Shop],
   ['/shop/people', People],
   ['/shop/instruments', Instruments],
+  ['/shop/reference-parts', ReferenceParts],
   ['/shop/lathes', Lathes],
   ['/shop/lathes/:id/study', StudyScreen as Room],
   ['/shop/pegboard', Pegboard],

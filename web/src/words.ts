@@ -7,11 +7,16 @@ import { arrival } from './words/arrival';
 import { beside } from './words/beside';
 import { board } from './words/board';
 import { car } from './words/car';
+import { chatter } from './words/chatter';
 import { check } from './words/check';
+import { classes } from './words/class';
+import { competences } from './words/competences';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
 import { detective } from './words/detective';
 import { dials } from './words/dials';
+import { door } from './words/door';
+import { back } from './words/drum/back';
 import { before } from './words/drum/before';
 import { inHat } from './words/drum/in_hat';
 import { lathe } from './words/drum/lathe';
@@ -23,16 +28,20 @@ import { measure } from './words/measure';
 import { mount } from './words/mount';
 import { overlay } from './words/overlay';
 import { pegboard } from './words/pegboard';
+import { permit } from './words/permit';
 import { pictures } from './words/pictures';
 import { plan } from './words/plan';
+import { queue } from './words/queue';
 import { record } from './words/record';
 import { refit } from './words/refit';
 import { road } from './words/road';
 import { saving } from './words/saving';
 import { shell } from './words/shell';
 import { shop } from './words/shop';
+import { studies } from './words/studies';
 import { trade } from './words/trade';
 import { verdict } from './words/verdict';
+import { week } from './words/week';
 import { who } from './words/who';
 
 export const rooms = {
@@ -44,31 +53,39 @@ export const rooms = {
   beside,
   board,
   car,
+  chatter,
   check,
+  classes,
+  competences,
   conflict,
   cut,
   detective,
   dials,
+  door,
   finish,
   guide,
   limits,
   look,
   mount,
   pegboard,
+  permit,
   plan,
+  queue,
   record,
   refit,
   road,
   saving,
   shop,
+  studies,
   verdict,
+  week,
   who,
 };
 
 /** What is turned: a disc, a drum, or the drum in a disc's hat. */
 export type PartKind = 'disc' | 'drum' | 'drum_in_hat';
 
-const ofDrum = overlay(overlay(rooms, before), lathe);
+const ofDrum = [before, lathe, back].reduce(overlay<typeof rooms>, rooms);
 const KINDS: Record<PartKind, typeof rooms> = { disc: rooms, drum: ofDrum, drum_in_hat: overlay(ofDrum, inHat) };
 
 export const wordsOf = (kind: PartKind): typeof rooms => KINDS[kind];

@@ -9,7 +9,7 @@ import type { paths } from './types';
  *
  * Throws `Refused` when the shop answered no, `Unreachable` when it did not answer.
  */
-export type Method = 'get' | 'post' | 'put';
+export type Method = 'get' | 'post' | 'put' | 'delete';
 export type PathOf<M extends Method> = {
   [P in keyof paths]: paths[P][M] extends { responses: unknown } ? P : never;
 }[keyof paths];
@@ -55,6 +55,21 @@ const ANSWER_LIMIT_MS = 15_000;
 
 let actor: () => string | null = () => null;
 
+/** What the page's door does for requests. */
+export interface Door {
+  /** How long nobody has touched this tablet: a page that only listens keeps nobody signed in. */
+  idle_s: () => number;
+  /** The shop knows of nobody at this tablet. */
+  signedOut: () => void;
+  /** Asks a teacher to sign for what was refused; null when nobody does. */
+  sign: (sent: Sent, why: RefusalBody) => Promise<{ person_id: string; token: string } | null>;
+}
+let door: Door | null = null;
+
+export function keepDoor(keeper: Door): void {
+  door = keeper;
+}
+
 /** Says who does what is sent from here on. */
 export function actAs(personId: () => string | null): void {
   actor = personId;
@@ -81,15 +96,36 @@ export function fillPath(path: string, values: Record<string, string> = {}): str
 }
 
 /** Who does it goes with everything that changes the shop's book; computations and backups change nothing in it. */
-const signs = (method: Method, path: string) => method !== 'get' && !/^\/(calc|backups)(\/|$)/.test(path);
+const UNSIGNED = /^\/(calc|backups|doors|record-check|sessions|signatures)(\/|$)|^\/people\/[^/]+\/secret/;
+const signs = (method: Method, path: string) => method !== 'get' && !UNSIGNED.test(path);
 
 export function signed(method: Method, path: string, query: Record<string, unknown> = {}): Record<string, unknown> {
   return signs(method, path) ? { ...query, by_person_id: actor() ?? undefined } : query;
 }
 
-/** Sends what has been written out in full; the typed door is `call`. */
-export async function send({ method, path, query, body }: Sent): Promise<unknown> {
-  const text = typeof body === 'string';
+/** Sends what has been written out in full; the typed door is `call`. What is a teacher's can be signed for here. */
+export async function send(sent: Sent): Promise<unknown> {
+  try {
+    return await sendOnce(sent);
+  } catch (cause) {
+    if (!door || !(cause instanceof Refused)) throw cause;
+    if (cause.body.code === 'not_signed_in') door.signedOut();
+    if (cause.body.code !== 'needs_teacher' || !sent.query?.by_person_id) throw cause;
+    const signature = await door.sign(sent, cause.body);
+    if (!signature) throw cause;
+    const query = { ...sent.query, by_person_id: signature.person_id };
+    return sendOnce({ ...sent, query }, { Signature: signature.token });
+  }
+}
+
+/** Of a body that goes as it is: a table, or a file with its own type. */
+function plainType(body: unknown): string | undefined {
+  if (typeof body === 'string') return 'text/csv';
+  return body instanceof Blob ? body.type : undefined;
+}
+
+async function sendOnce({ method, path, query, body }: Sent, headers: Record<string, string> = {}): Promise<unknown> {
+  const plain = plainType(body);
   const giveUp = new AbortController();
   const timer = setTimeout(() => giveUp.abort(), ANSWER_LIMIT_MS);
   let response: Response;
@@ -97,8 +133,12 @@ export async function send({ method, path, query, body }: Sent): Promise<unknown
   try {
     response = await fetch(address(path, query), {
       method: method.toUpperCase(),
-      headers: body === undefined ? {} : { 'Content-Type': text ? 'text/csv' : 'application/json' },
-      body: body === undefined ? null : text ? body : JSON.stringify(body),
+      headers: {
+        ...(door ? { 'Idle-Seconds': String(Math.floor(door.idle_s())) } : {}),
+        ...(body === undefined ? {} : { 'Content-Type': plain ?? 'application/json' }),
+        ...headers,
+      },
+      body: body === undefined ? null : plain ? (body as BodyInit) : JSON.stringify(body),
       signal: giveUp.signal,
     });
     answer = await response.text();

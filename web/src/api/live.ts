@@ -18,6 +18,7 @@ export interface LiveParts {
 export class Live {
   private source: EventSource | null = null;
   private seq = 0;
+  private on = false;
 
   constructor(private readonly parts: LiveParts) {
     parts.visibility.addEventListener('visibilitychange', () => this.follow());
@@ -26,10 +27,19 @@ export class Live {
   /** Starts after this entry of the journal; what came before is known. */
   start(seq: number): void {
     this.seq = Math.max(this.seq, seq);
+    this.on = true;
     this.follow();
   }
 
+  /** Hears nothing until it is started again. */
+  stop(): void {
+    this.on = false;
+    this.source?.close();
+    this.source = null;
+  }
+
   private follow(): void {
+    if (!this.on) return;
     if (this.parts.visibility.visibilityState === 'hidden') {
       this.source?.close();
       this.source = null;

@@ -32,6 +32,8 @@ export interface OutboxParts {
   /** Calls back after so many milliseconds. */
   later: (work: () => void, ms: number) => void;
   now: () => number;
+  /** Whether an entry can be sent now; one that cannot waits and holds up no other. */
+  may?: (entry: Entry) => boolean;
   newId?: () => string;
 }
 
@@ -39,6 +41,7 @@ const KEY = 'brakewright/outbox/';
 const FIRST_RETRY_MS = 500;
 const LAST_RETRY_MS = 8000;
 const RETRY_STATUS = 500;
+const NOT_SIGNED_IN = 401;
 
 export class Outbox {
   readonly entries = signal<Entry[]>([]);
@@ -106,9 +109,7 @@ export class Outbox {
 
   /** Tries at once; several callers share one run. */
   flush(): Promise<void> {
-    this.running ??= this.run().finally(() => {
-      this.running = null;
-    });
+    this.running ??= this.run();
     return this.running;
   }
 
@@ -124,22 +125,40 @@ export class Outbox {
     this.entries.value = found.sort((a, b) => (a.id < b.id ? -1 : 1));
   }
 
+  private next(): Entry | undefined {
+    return this.waiting.value.find((entry) => this.parts.may?.(entry) ?? true);
+  }
+
+  /** Ends in the same breath in which it finds nothing to send, so that what is put meanwhile begins another run. */
   private async run(): Promise<void> {
-    for (let entry = this.waiting.value[0]; entry; entry = this.waiting.value[0]) {
-      try {
-        const answer = await this.parts.send(entry.sent);
-        this.wentThrough(entry, answer);
-      } catch (cause) {
-        if (!(cause instanceof Refused) || cause.status >= RETRY_STATUS) {
-          this.trouble.value = cause instanceof Refused ? cause.body.message : '';
-          this.reached.value = false;
-          this.planRetry();
-          if (cause instanceof Refused || cause instanceof Unreachable) return;
-          throw cause;
-        }
-        this.wasRefused(entry, cause);
+    await Promise.resolve();
+    try {
+      for (let entry = this.next(); entry; entry = this.next()) {
+        if (!(await this.sendOne(entry))) return;
       }
+    } finally {
+      this.running = null;
     }
+  }
+
+  /** False when the others have to wait as well. */
+  private async sendOne(entry: Entry): Promise<boolean> {
+    try {
+      const answer = await this.parts.send(entry.sent);
+      this.wentThrough(entry, answer);
+    } catch (cause) {
+      // Nobody is signed in any more: it waits for whoever entered it.
+      if (cause instanceof Refused && cause.status === NOT_SIGNED_IN) return false;
+      if (!(cause instanceof Refused) || cause.status >= RETRY_STATUS) {
+        this.trouble.value = cause instanceof Refused ? cause.body.message : '';
+        this.reached.value = false;
+        this.planRetry();
+        if (cause instanceof Refused || cause instanceof Unreachable) return false;
+        throw cause;
+      }
+      this.wasRefused(entry, cause);
+    }
+    return true;
   }
 
   private wentThrough(entry: Entry, answer: unknown): void {

@@ -5,7 +5,7 @@ import { newId } from '../api/ids';
 import type { Job, JobFile } from '../api/schema';
 import { SameVehicle } from '../beside/beside';
 import { Conflict } from '../conflict/conflict';
-import type { Merge } from '../conflict/merge';
+import { type Merge, sameJson } from '../conflict/merge';
 import { saveMerging } from '../conflict/save';
 import { type Saving, useSaving, wrongElsewhere } from '../controls/saving';
 import { useWide } from '../controls/wide';
@@ -54,6 +54,9 @@ export function NewJob() {
   );
 }
 
+/** Where it goes on to once all is kept. */
+type Onward = 'limits' | 'detective';
+
 /** The same questions of a job that is open already. */
 export function Arrival() {
   const file = jobFile.value;
@@ -68,9 +71,11 @@ function OpenedJob({ file }: { file: JobFile }) {
   const [merge, setMerge] = useState<Merge<Job> | null>(null);
   const saving = useSaving();
   const put = (body: Job) => call('put', '/jobs/{job_id}', { path: { job_id: body.id }, body });
-  const save = (from: Job, mine: Job) =>
+  const [to, setTo] = useState<Onward>('limits');
+  const save = (from: Job, mine: Job, next: Onward = to) =>
     saving.run(async () => {
       const outcome = await saveMerging(from, mine, put, () => true);
+      setTo(next);
       if ('merge' in outcome) {
         setMerge(outcome.merge);
         return;
@@ -80,7 +85,7 @@ function OpenedJob({ file }: { file: JobFile }) {
       await refreshJob();
       dropDraft(localStorage, kept);
       setBase(jobFile.value?.job ?? file.job);
-      go(`/jobs/${file.job.number}/limits`);
+      go(stepAddress(file.job.number, next));
     });
   const saveParts = async () => {
     for (const part of file.parts) {
@@ -96,6 +101,11 @@ function OpenedJob({ file }: { file: JobFile }) {
     }
   };
   const mine = (): Job => ({ ...base, ...jobOf(draft) });
+  const toDetective = () => {
+    const changed = !sameJson(draft, draftOf({ ...file, job: base }));
+    if (changed) void save(base, mine(), 'detective');
+    else go(stepAddress(file.job.number, 'detective'));
+  };
   const change = (part: Partial<ArrivalDraft>) => {
     const next = { ...draft, ...part };
     setDraft(next);
@@ -108,7 +118,8 @@ function OpenedJob({ file }: { file: JobFile }) {
         draft={draft}
         change={change}
         saving={saving}
-        finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base, mine()) }}
+        finish={sealed.value ? null : { word: words.arrival.save, act: () => save(base, mine(), 'limits') }}
+        detective={toDetective}
         note={<SameVehicle file={file} open={!sealed.value} />}
         opened
       />
@@ -142,12 +153,14 @@ interface AskedProps {
   change: (part: Partial<ArrivalDraft>) => void;
   saving: Saving;
   finish: { word: string; act: () => void } | null;
+  /** On to what is felt, with what is typed here kept first. */
+  detective?: () => void;
   note?: ComponentChildren;
   opened?: boolean;
 }
 
 /** The question blocks: all on one calm page where there is room, one at a time where there is not. */
-function Asked({ title, draft, change, saving, finish, note, opened = false }: AskedProps) {
+function Asked({ title, draft, change, saving, finish, detective, note, opened = false }: AskedProps) {
   const wide = useWide();
   const [at, setAt] = useState(0);
   const [asked, setAsked] = useState<readonly DraftFault[]>([]);
@@ -160,10 +173,12 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
     setAsked(wrong);
     if (wrong.length > 0) return;
     if (!last) setAt(at + 1);
-    else if (faults.length > 0) {
-      setAsked(faults);
-      setAt(blocks.findIndex((block) => block.faults.some((fault) => faults.includes(fault))));
-    } else finish?.act();
+    else if (finish) whole(finish.act);
+  };
+  const whole = (act: () => void) => {
+    setAsked(faults);
+    if (faults.length === 0) act();
+    else setAt(blocks.findIndex((block) => block.faults.some((fault) => faults.includes(fault))));
   };
   const elsewhere = wrongElsewhere(
     saving.trouble,
@@ -205,6 +220,7 @@ function Asked({ title, draft, change, saving, finish, note, opened = false }: A
               faults: asked.filter((fault) => faults.includes(fault)),
               trouble: saving.trouble,
               opened,
+              detective: finish && detective ? () => whole(detective) : null,
               onEnter: wide ? undefined : forward,
             }}
           />

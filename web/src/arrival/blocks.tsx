@@ -15,6 +15,8 @@ export interface BlockProps {
   trouble: Trouble | null;
   /** The rotors of a job are fixed when it is opened. */
   opened: boolean;
+  /** On to what is felt, with what is typed here kept first; null where nothing can be kept. */
+  detective: (() => void) | null;
   onEnter?: (() => void) | undefined;
 }
 

@@ -15,7 +15,7 @@ import { UnitButton } from './unit_button';
 const FELT_IN: readonly FeltIn[] = ['pedal', 'steering_wheel', 'seat', 'body'];
 
 /** What the driver feels on the road: open where something pulsates, a line to open otherwise. */
-export function Felt({ draft, change, faults, trouble, opened, onEnter }: BlockProps) {
+export function Felt({ draft, change, faults, trouble, opened, detective, onEnter }: BlockProps) {
   const { felt, needed } = words.arrival;
   const wrong = (field: DraftFault) => (faults.includes(field) ? needed[field] : wrongWith(trouble, field));
   return (
@@ -60,9 +60,15 @@ export function Felt({ draft, change, faults, trouble, opened, onEnter }: BlockP
       />
       {opened ? (
         <p>
-          <a class="button" href={stepAddress(jobFile.value?.job.number, 'detective')}>
-            {words.detective.open}
-          </a>
+          {detective ? (
+            <button type="button" onClick={detective}>
+              {words.detective.open}
+            </button>
+          ) : (
+            <a class="button" href={stepAddress(jobFile.value?.job.number, 'detective')}>
+              {words.detective.open}
+            </a>
+          )}
         </p>
       ) : null}
     </Folded>

@@ -1,7 +1,8 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
-import { Refused, send } from '../api/client';
+import { send } from '../api/client';
 import type { CalcPulsationOutput } from '../api/schema';
 import { Field } from '../controls/field';
+import { UNREACHABLE } from '../controls/saving';
+import { useAnswerTo } from '../state/answer';
 import { words } from '../words';
 
 interface Props {
@@ -19,37 +20,17 @@ const SOME_SPEED = [{ speed_km_per_h: 50 }];
 /** A tyre's size as on its wall, with what the shop reads from it as soon as it can. */
 export function TyreField({ value, error, onInput, onEnter }: Props) {
   const { rolling } = words.arrival;
-  const [turn, setTurn] = useState('');
-  const [refusal, setRefusal] = useState('');
-  const asked = useRef(0);
   const tyre = value.trim();
-  useEffect(() => {
-    asked.current += 1;
-    const mine = asked.current;
-    const settle = (covers: string, why: string) => {
-      if (mine !== asked.current) return;
-      setTurn(covers);
-      setRefusal(why);
-    };
-    if (tyre === '') {
-      settle('', '');
-      return undefined;
-    }
-    const timer = setTimeout(() => {
-      rollingOf(tyre).then(
-        (found) => settle(rolling.turn(metres(found.low_mm), metres(found.high_mm)), ''),
-        (cause) => settle('', cause instanceof Refused ? cause.body.message : ''),
-      );
-    }, WAIT_MS);
-    return () => clearTimeout(timer);
-  }, [tyre]);
+  const { answer, trouble } = useAnswerTo(tyre || null, () => rollingOf(tyre), WAIT_MS);
+  const refusal = trouble?.code === UNREACHABLE ? undefined : trouble?.message;
+  const turn = answer ? rolling.turn(metres(answer.low_mm), metres(answer.high_mm)) : '';
   return (
     <Field
       label={rolling.tyre}
       hint={rolling.tyre_hint}
       maxLength={60}
       value={value}
-      error={error ?? (refusal || undefined)}
+      error={error ?? refusal}
       note={
         <>
           {rolling.tyre_note} <span class="figures">{turn}</span>

@@ -4,12 +4,16 @@ import type { JobLine, JobPage } from '../api/schema';
 import { ToJob } from '../beside/beside';
 import { othersOf } from '../beside/vehicle';
 import { useSaving } from '../controls/saving';
+import { OpenDoors } from '../door/open_doors';
 import { Screen } from '../shell/screen';
 import { heard, lastChange } from '../state/connection';
 import { loadShop, shop } from '../state/shop';
+import { PracticeOnBoard } from '../studies/on_board';
+import { WeekOnBoard } from '../week/on_board';
 import { words } from '../words';
 import './board.css';
 import { TroubleLine } from '../controls/trouble_line';
+import { QueuesOnBoard } from '../queue/on_board';
 import { EmptyShop, firstToDo } from './empty_shop';
 import { Finished } from './finished';
 import { Line } from './line';
@@ -46,12 +50,23 @@ export function Board() {
           {first?.name ?? words.board.open_job}
         </a>
       }
+      aside={
+        bare ? undefined : (
+          <a class="button" href="/class">
+            {words.classes.title}
+          </a>
+        )
+      }
     >
       {view?.settings.demo ? <p class="doubt">{words.board.demo}</p> : null}
+      <OpenDoors />
       <TroubleLine text={trouble?.message} />
       {page === null ? <p class="soft">{trouble ? '' : words.board.waiting}</p> : null}
       {bare ? <EmptyShop /> : null}
       {page && !bare ? <OpenJobs lines={page.lines} /> : null}
+      {page && !bare ? <PracticeOnBoard /> : null}
+      {page && !bare ? <QueuesOnBoard /> : null}
+      {page && !bare ? <WeekOnBoard /> : null}
       {view && view.sealed_jobs > 0 ? <Finished seq={seq} /> : null}
     </Screen>
   );

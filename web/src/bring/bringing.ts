@@ -1,6 +1,7 @@
 import { useState } from 'preact/hooks';
 import type { Unit } from '../api/schema';
 import { useSaving } from '../controls/saving';
+import { useKept } from '../state/kept';
 import { shop } from '../state/shop';
 
 export interface Asked {
@@ -10,6 +11,8 @@ export interface Asked {
 }
 
 interface Ways<Report> {
+  /** Under which name what is pasted here is kept until it is taken. */
+  draft: string;
   post: (asked: Asked) => Promise<Report>;
   /** Whether anything was taken, so that the text has done its work. */
   isTaken: (report: Report) => boolean;
@@ -18,9 +21,12 @@ interface Ways<Report> {
 }
 
 /** A table that is looked at first and taken on a second word. Any change to it or its unit forgets the look. */
-export function useBringing<Report>({ post, isTaken, afterwards }: Ways<Report>) {
-  const [text, setText] = useState('');
-  const [unit, setUnit] = useState<Unit>(shop.value?.settings.default_unit ?? 'mm');
+export function useBringing<Report>({ draft: name, post, isTaken, afterwards }: Ways<Report>) {
+  const { draft, change, drop } = useKept(name, () => ({
+    text: '',
+    unit: shop.value?.settings.default_unit ?? ('mm' as Unit),
+  }));
+  const { text, unit } = draft;
   const [looked, setLooked] = useState<Report | null>(null);
   const [done, setDone] = useState<Report | null>(null);
   const saving = useSaving();
@@ -35,7 +41,7 @@ export function useBringing<Report>({ post, isTaken, afterwards }: Ways<Report>)
       setLooked(dry_run ? report : null);
       setDone(dry_run ? null : report);
       if (dry_run || !isTaken(report)) return;
-      setText('');
+      drop();
       await afterwards();
     });
   return {
@@ -45,11 +51,11 @@ export function useBringing<Report>({ post, isTaken, afterwards }: Ways<Report>)
     done,
     saving,
     change: (next: string) => {
-      setText(next);
+      change({ text: next });
       forget();
     },
     chooseUnit: (next: Unit) => {
-      setUnit(next);
+      change({ unit: next });
       forget();
     },
     look: () => run(true),

@@ -8,7 +8,8 @@ import './bring.css';
 import type { useBringing } from './bringing';
 
 interface Props {
-  said: { title: string; lead: string; file: string; paste: string; unit: string };
+  /** Without a word for it, the table has no bare numbers and so no unit. */
+  said: { title: string; lead: string; file: string; paste: string; unit?: string | undefined };
   lines: number;
   bringing: Pick<ReturnType<typeof useBringing<unknown>>, 'text' | 'unit' | 'saving' | 'change' | 'chooseUnit'>;
   children: ComponentChildren;
@@ -37,13 +38,15 @@ export function TableForm({ said, lines, bringing, children }: Props) {
         />
       </label>
       <Field label={said.paste} lines={lines} maxLength={1_000_000} value={text} onInput={change} />
-      <Choice
-        shown
-        label={said.unit}
-        value={unit}
-        options={UNITS.map((value) => ({ value, label: value }))}
-        onChange={chooseUnit}
-      />
+      {said.unit ? (
+        <Choice
+          shown
+          label={said.unit}
+          value={unit}
+          options={UNITS.map((value) => ({ value, label: value }))}
+          onChange={chooseUnit}
+        />
+      ) : null}
       <TroubleLine text={saving.trouble?.message} />
       {children}
     </section>

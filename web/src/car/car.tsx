@@ -10,6 +10,7 @@ import { ask } from '../route/router';
 import { Drawer } from '../shell/drawer';
 import { Screen } from '../shell/screen';
 import { stepAddress, stepFor } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { assessment, jobFile, parts, sealed } from '../state/job';
 import { words } from '../words';
 import './car.css';
@@ -28,11 +29,22 @@ export function Car() {
   const key = `${part?.id}-${tab.value.name}-${tab.value.turned ?? ''}`;
   useEffect(beginAfresh, [key]);
   if (!file || !part) return null;
+  if (isDrum(part)) return <NotOfDrums file={file} />;
   if (sealed.value && (!plan.value || !part.studs)) return <NeverRead file={file} />;
   if (!plan.value || !part.studs) {
     return <FirstCarSetup key={part.id} file={file} part={part} sides={<Sides />} />;
   }
   return <OnCar key={key} file={file} part={part} studs={part.studs} />;
+}
+
+/** An indicator does not reach the inside of a drum on its hub. */
+function NotOfDrums({ file }: { file: JobFile }) {
+  const { drum } = words.car;
+  return (
+    <Screen name="to-do-first" title={drum.title} next={<BackToPath file={file} style="main" />}>
+      <p>{drum.why}</p>
+    </Screen>
+  );
 }
 
 function NeverRead({ file }: { file: JobFile }) {

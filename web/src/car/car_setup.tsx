@@ -12,10 +12,10 @@ import { length, NM_PER_IN, NM_PER_MM } from '../show/length';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type CarSetupDraft, useCarSetup } from './setup_draft';
+import { LENGTHS, type LengthName } from './setup_fields';
+import { StudsChoice } from './studs';
 
-const STUDS = ['3', '4', '5', '6', '7', '8', '9', '10', '11', '12'] as const;
 const POINTS = ['4', '6', '8', '12', '16'] as const;
-const FIELDS = ['hub_reading_diameter', 'outer_diameter'];
 
 interface Props {
   file: JobFile;
@@ -47,8 +47,12 @@ export function FirstCarSetup({ file, part, sides }: Props & { sides: preact.Com
 export function ChangeCarSetup({ file, part, onClose }: Props & { onClose: () => void }) {
   const draft = useCarSetup(file, part, onClose);
   const { setup } = words.car;
+  const close = () => {
+    draft.letGo();
+    onClose();
+  };
   return (
-    <Drawer title={setup.title} onClose={onClose}>
+    <Drawer title={setup.title} onClose={close}>
       <CarSetup draft={draft} />
       <div class="drawer-end">
         <button type="button" class="main" disabled={draft.saving.busy} onClick={() => void draft.save()}>
@@ -61,13 +65,12 @@ export function ChangeCarSetup({ file, part, onClose }: Props & { onClose: () =>
 
 function CarSetup({ draft }: { draft: CarSetupDraft }) {
   const { setup } = words.car;
-  const { plan, setPlan, studs, setStuds, saving } = draft;
-  const change = (some: Partial<typeof plan>) => setPlan({ ...plan, ...some });
+  const { plan, changePlan: change, studs, setStuds, saving } = draft;
   const points = String(plan.points);
   const offered = (POINTS as readonly string[]).includes(points) ? POINTS : [...POINTS, points];
   return (
     <>
-      <TroubleLine text={wrongElsewhere(saving.trouble, FIELDS)} />
+      <TroubleLine text={wrongElsewhere(saving.trouble, LENGTHS)} />
       <div class="setup">
         <div class="setup-ring">
           <HubPicture
@@ -80,13 +83,7 @@ function CarSetup({ draft }: { draft: CarSetupDraft }) {
           <p class="small soft">{setup.lead}</p>
         </div>
         <div class="setup-lines">
-          <Choice
-            shown
-            label={setup.studs}
-            value={studs === null ? '' : String(studs)}
-            options={STUDS.map((value) => ({ value: value as string, label: value }))}
-            onChange={(value) => setStuds(Number(value))}
-          />
+          <StudsChoice value={studs} onChange={setStuds} />
           <div>
             <Choice
               shown
@@ -122,7 +119,7 @@ function CarSetup({ draft }: { draft: CarSetupDraft }) {
 }
 
 /** Where on the face the indicator stands. */
-function Circle({ draft: { plan, setPlan } }: { draft: CarSetupDraft }) {
+function Circle({ draft: { plan, changePlan } }: { draft: CarSetupDraft }) {
   const { setup } = words.measure;
   const unit = shop.value?.settings.default_unit ?? 'mm';
   const step = unit === 'mm' ? NM_PER_MM : NM_PER_IN / 20;
@@ -134,33 +131,30 @@ function Circle({ draft: { plan, setPlan } }: { draft: CarSetupDraft }) {
       step={step}
       least={2 * step}
       most={100 * NM_PER_MM}
-      onChange={(value) => setPlan({ ...plan, circles_from_edge_nm: [value] })}
+      onChange={(value) => changePlan({ circles_from_edge_nm: [value] })}
     />
   );
 }
 
-function Lengths({ draft: { texts, setTexts, saving } }: { draft: CarSetupDraft }) {
+function Lengths({ draft: { length: lengthOf, changeLength, saving } }: { draft: CarSetupDraft }) {
   const { setup } = words.car;
-  const change = (some: Partial<typeof texts>) => setTexts({ ...texts, ...some });
+  const asked: Record<LengthName, { label: string; note?: string }> = {
+    outer_diameter: { label: words.mount.seat.names.outer_diameter },
+    hub_reading_diameter: { label: setup.hub_diameter, note: setup.hub_diameter_note },
+  };
   return (
     <>
-      <LengthField
-        label={words.mount.seat.names.outer_diameter}
-        value={texts.outer}
-        unit={texts.outer_unit}
-        error={wrongWith(saving.trouble, 'outer_diameter')}
-        onInput={(outer) => change({ outer })}
-        onUnit={(outer_unit) => change({ outer_unit })}
-      />
-      <LengthField
-        label={setup.hub_diameter}
-        note={setup.hub_diameter_note}
-        value={texts.hub}
-        unit={texts.hub_unit}
-        error={wrongWith(saving.trouble, 'hub_reading_diameter')}
-        onInput={(hub) => change({ hub })}
-        onUnit={(hub_unit) => change({ hub_unit })}
-      />
+      {(['outer_diameter', 'hub_reading_diameter'] as const).map((name) => (
+        <LengthField
+          key={name}
+          {...asked[name]}
+          value={lengthOf(name).text}
+          unit={lengthOf(name).unit}
+          error={wrongWith(saving.trouble, name)}
+          onInput={(text) => changeLength(name, { text })}
+          onUnit={(unit) => changeLength(name, { unit })}
+        />
+      ))}
     </>
   );
 }

@@ -4,17 +4,20 @@ import type { components } from '../api/types';
 type Schemas = components['schemas'];
 export type AfterCheck = Schemas['CalcAfterCheck'] | Schemas['CalcDrumCheck'];
 
+export interface RemovedAt {
+  angle_deg: number;
+  /** Of the circle that it was read on: of a rotor its radius, of a drum its depth from the open edge. */
+  circle_mm: number | null;
+  before_mm: number;
+  after_mm: number;
+  removed_um: number;
+}
+
 /** What a cut did, of a rotor in thickness, of a drum in diameter. */
 export interface CutAnswer {
   outcome: string;
   checks: readonly AfterCheck[];
-  removed: readonly {
-    angle_deg: number;
-    radius_mm?: number | null;
-    before_mm: number;
-    after_mm: number;
-    removed_um: number;
-  }[];
+  removed: readonly RemovedAt[];
   removed_mean_um: number;
   removed_min_um: number;
   removed_max_um: number;
@@ -27,12 +30,13 @@ export interface CutAnswer {
 /** The shop's answer after the cut; null before there is one. */
 export function cutAnswerOf(assessed: PartAssessment | null): CutAnswer | null {
   const drum = assessed?.drum_check;
-  if (!drum) return assessed?.check ?? null;
+  const check = assessed?.check;
+  if (!drum) return check ? { ...check, removed: check.removed.map(ofRotor) } : null;
   return {
     ...drum,
     removed: drum.taken.map(({ depth_mm, taken_um, ...rest }) => ({
       ...rest,
-      radius_mm: depth_mm,
+      circle_mm: depth_mm,
       removed_um: taken_um,
     })),
     removed_mean_um: drum.taken_mean_um,
@@ -40,6 +44,9 @@ export function cutAnswerOf(assessed: PartAssessment | null): CutAnswer | null {
     removed_max_um: drum.taken_max_um,
   };
 }
+
+type OfRotor = NonNullable<PartAssessment['check']>['removed'][number];
+const ofRotor = ({ radius_mm, ...rest }: OfRotor): RemovedAt => ({ ...rest, circle_mm: radius_mm ?? null });
 
 export type Outcome = 'pass' | 'fail' | 'cannot_tell';
 

@@ -4,6 +4,7 @@ import { StandingMark } from '../pictures/probability_bar';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
+import { onRadius } from '../show/on_radius';
 import { isDrum } from '../show/part_kind';
 import { typeset } from '../show/typeset';
 import { assessment, assessmentOf, jobFile } from '../state/job';
@@ -137,9 +138,8 @@ interface CheckedProps {
 function Checked({ part, answer, how, lathe_id }: CheckedProps) {
   const { check } = words;
   const dials = assessmentOf(part)?.dial_check ?? null;
-  const plain = (value: number) => lengthOfMm(value / 1000, how);
-  /** Of a drum the depth on the radius beside the change of the diameter. */
-  const um = (value: number) => (isDrum(part) ? words.guide.on_radius(plain(value / 2), plain(value)) : plain(value));
+  /** What is gone: of a drum it is of the diameter. */
+  const um = (value: number) => (isDrum(part) ? onRadius(value / 2, how) : lengthOfMm(value / 1000, how));
   const planned = answer.planned_um ?? null;
   return (
     <section class="rotor" aria-label={check.rotor[part.side]}>

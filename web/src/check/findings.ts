@@ -1,3 +1,5 @@
+import { capital } from '../show/typeset';
+
 interface Weighed {
   p: number;
 }
@@ -20,5 +22,5 @@ export function sharedLead(texts: readonly string[]): string {
 export function withoutLead(text: string, lead: string): string {
   if (!lead || !text.startsWith(lead)) return text;
   const rest = text.slice(lead.length).trim();
-  return rest === '' ? text : `${rest[0]?.toUpperCase()}${rest.slice(1)}`;
+  return rest === '' ? text : capital(rest);
 }

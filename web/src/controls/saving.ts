@@ -9,9 +9,12 @@ export interface Trouble {
   message: string;
 }
 
+/** The code of a trouble where the shop did not answer. */
+export const UNREACHABLE = 'unreachable';
+
 export function troubleOf(cause: unknown): Trouble {
   if (cause instanceof Refused) return { code: cause.body.code, field: cause.body.field, message: cause.body.message };
-  return { code: 'unreachable', field: '', message: words.saving.unreachable };
+  return { code: UNREACHABLE, field: '', message: words.saving.unreachable };
 }
 
 /** The trouble with a field, whether the shop names it alone (`vehicle`) or as a path that ends so (`job.vehicle`). */

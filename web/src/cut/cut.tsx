@@ -14,6 +14,7 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { dialsOf } from '../show/dials';
 import { lengthOfMm } from '../show/length';
+import { onRadius } from '../show/on_radius';
 import { isDrum } from '../show/part_kind';
 import { moment } from '../show/time';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
@@ -22,7 +23,9 @@ import { judgedOf } from '../verdict/answer';
 import { words } from '../words';
 import './cut.css';
 import { TroubleLine } from '../controls/trouble_line';
-import { marksOf, oddMarks, type Plan, planFor, planOfPasses } from './marks';
+import { asksTeacher } from './asks_teacher';
+import { machineToFor, marksOf, oddMarks, type Plan, planFor, planOfPasses } from './marks';
+import { NoPermit, TeacherSigns } from './no_permit';
 
 const FINE = 1000;
 
@@ -63,9 +66,9 @@ function NoCut({ file }: { file: JobFile }) {
 function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id: string) => void }) {
   const { cut } = words;
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
-  const least = planFor(file.decisions, judgedOf(assessment.value), part, file.parts);
+  const verdict = [file.decisions, judgedOf(assessment.value), part, file.parts] as const;
   const settled = planSettled(file, part);
-  const plan = settled ? planOfPasses(settled, file.passes, least?.machine_to_mm ?? null) : least;
+  const plan = settled ? planOfPasses(settled, file.passes, machineToFor(...verdict)) : planFor(...verdict);
   const done = file.cuts.filter((one) => one.part_id === part.id);
   const waiting = file.parts.find((one) => one.id !== part.id && !file.cuts.some((c) => c.part_id === one.id));
   const [open, setOpen] = useState(done.length === 0 && !sealed.value);
@@ -100,6 +103,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
       ) : (
         <h2>{cut.rotor[part.side]}</h2>
       )}
+      <NoPermit job_id={file.job.id} />
       <div class="cut">
         <PlanOf part={part} plan={plan} settled={settled !== null} lathe={lathe} number={file.job.number} />
         <Caution title={cut.cautions_title} source={cut.cautions_source}>
@@ -111,7 +115,7 @@ function CutOf({ file, part, onPart }: { file: JobFile; part: Part; onPart: (id:
         </Caution>
         <div class="cut-record">
           {done.length > 0 ? <Done part={part} cuts={done} plan={plan} /> : null}
-          {open ? <RecordCut part={part} plan={plan} draft={draft} /> : null}
+          {open ? <RecordCut job_id={file.job.id} part={part} plan={plan} draft={draft} /> : null}
           {!open && !sealed.value ? (
             <>
               <p class="small soft">
@@ -143,10 +147,8 @@ function PlanOf({ part, plan, settled, lathe, number }: PlanProps) {
   const how = { unit, resolution_nm: FINE };
   const bench = assessment.value?.bench;
   const dials = dialsOf(bench, lathe);
-  const depth = (marks: number, um: number) => {
-    const radius = lengthOfMm((marks * um) / 1000, how);
-    return isDrum(part) ? words.guide.on_radius(radius, lengthOfMm((2 * marks * um) / 1000, how)) : radius;
-  };
+  const depth = (marks: number, um: number) =>
+    isDrum(part) ? onRadius(marks * um, how) : lengthOfMm((marks * um) / 1000, how);
   return (
     <section class="plan" aria-label={cut.title}>
       {plan ? (
@@ -169,7 +171,7 @@ function PlanOf({ part, plan, settled, lathe, number }: PlanProps) {
           </p>
         </>
       ) : null}
-      <DialBasis {...{ bench, lathe, unit }} />
+      <DialBasis {...{ part, bench, lathe, unit }} />
       {lathe ? null : (
         <p class="small">
           {cut.no_lathe} <a href={`/jobs/${number ?? ''}/arrival`}>{cut.choose_lathe}</a>
@@ -214,6 +216,7 @@ function differs(done: CutOnRecord, plan: Plan): string {
 }
 
 interface RecordProps {
+  job_id: string;
   part: Part;
   plan: Plan | null;
   draft: ReturnType<typeof useCutDraft>;
@@ -261,7 +264,7 @@ function doubtOf(
 
 const NOTHING_TYPED = { outboard: '', inboard: '', note: '' };
 
-function RecordCut({ part, plan, draft }: RecordProps) {
+function RecordCut({ job_id, part, plan, draft }: RecordProps) {
   const { cut } = words;
   const { texts, type, marks, wrong, record, saving, asked } = draft;
   const box = useRef<HTMLElement>(null);
@@ -290,7 +293,8 @@ function RecordCut({ part, plan, draft }: RecordProps) {
       </div>
       {doubt ? <p class="doubt">{doubt}</p> : null}
       <Field label={cut.note} hint={cut.note_hint} value={texts.note} onInput={type('note')} onEnter={record} />
-      <TroubleLine text={saving.trouble?.message} />
+      <TroubleLine text={asksTeacher(saving.trouble?.code ?? '') ? null : saving.trouble?.message} />
+      <TeacherSigns trouble={saving.trouble} job_id={job_id} onSigned={record} />
     </section>
   );
 }

@@ -10,28 +10,35 @@ export interface Plan {
 }
 
 /**
- * The plan of the verdict that was decided upon: readings that came in since do not change what was decided. Before a
- * decision, that of the verdict as it stands.
+ * The verdict that was decided upon: readings that came in since do not change what was decided. Before a decision, the
+ * verdict as it stands.
  */
-export function planFor(
+function verdictFor(
   decisions: readonly Decision[],
   now: Judged | null,
   part: Part,
   parts: readonly Part[],
-): Plan | null {
+): PartVerdict | DrumVerdict | null {
   const decided = decisions.filter((one) => one.action === 'cut').at(-1);
   const then = decided?.computed as unknown as Partial<Judged> | undefined;
   const verdict = then?.parts ? (then as Judged) : now;
-  const found = verdict ? verdictOf<PartVerdict | DrumVerdict>(verdict, part, parts) : null;
-  const machine_to_mm = found?.machine_to?.value_mm ?? null;
-  if (found && 'marks' in found) return { outboard: found.marks, inboard: 0, final_mm: found.final_mm, machine_to_mm };
-  if (!found?.cleanup) return null;
-  return {
-    outboard: found.cleanup.outboard_marks,
-    inboard: found.cleanup.inboard_marks,
-    final_mm: found.cleanup.final_whole_marks_mm,
-    machine_to_mm,
-  };
+  return verdict ? verdictOf<PartVerdict | DrumVerdict>(verdict, part, parts) : null;
+}
+
+type OfPart = Parameters<typeof verdictFor>;
+
+export const machineToFor = (...of: OfPart): number | null => verdictFor(...of)?.machine_to?.value_mm ?? null;
+
+/** The least cut of the verdict in force; null where there is none, or nothing has to come off. */
+export function planFor(...of: OfPart): Plan | null {
+  const found = verdictFor(...of);
+  const machine_to_mm = machineToFor(...of);
+  if (found && 'marks' in found) {
+    return found.marks > 0 ? { outboard: found.marks, inboard: 0, final_mm: found.final_mm, machine_to_mm } : null;
+  }
+  const { outboard_marks = 0, inboard_marks = 0, final_whole_marks_mm = 0 } = found?.cleanup ?? {};
+  if (outboard_marks === 0 && inboard_marks === 0) return null;
+  return { outboard: outboard_marks, inboard: inboard_marks, final_mm: final_whole_marks_mm, machine_to_mm };
 }
 
 /** What the passes that were settled on come to, from first touch: what was cut before them counts as well. */

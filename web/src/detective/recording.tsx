@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { Refused, send } from '../api/client';
 import type { CalcPulsationOutput, Job } from '../api/schema';
 import { kmPerHour, type SpeedUnit, toldSpeed, typedNumber } from '../arrival/measures';
@@ -48,19 +48,17 @@ export function Recording({ job, taking }: { job: Job; taking: Taking | null }) 
   const [heard, setHeard] = useState<Heard | null>(null);
   const [trouble, setTrouble] = useState('');
   const [busy, setBusy] = useState(false);
-  const asked = useRef(0);
   const typed = typedNumber(speed);
   const km_per_h = typeof typed === 'number' ? kmPerHour(typed, unit) : null;
   const good = km_per_h !== null && km_per_h >= LEAST_SPEED && km_per_h <= MOST_SPEED;
   useEffect(() => {
-    asked.current += 1;
-    const mine = asked.current;
+    let stale = false;
     setHeard(null);
     setTrouble('');
     setBusy(file !== null && good);
     if (!file || !good || km_per_h === null) return undefined;
     const settle = (found: Heard | null, why: string) => {
-      if (mine !== asked.current) return;
+      if (stale) return;
       setHeard(found);
       setTrouble(why);
       setBusy(false);
@@ -68,12 +66,15 @@ export function Recording({ job, taking }: { job: Job; taking: Taking | null }) 
     const work = async () => {
       const refusal = await whyNot(file);
       if (refusal) settle(null, refusal);
-      else settle(await listen(file, km_per_h, job.tyre), '');
+      else if (!stale) settle(await listen(file, km_per_h, job.tyre), '');
     };
     const timer = setTimeout(() => {
       work().catch((cause) => settle(null, cause instanceof DOMException ? ear.unread : sayingOf(cause)));
     }, WAIT_MS);
-    return () => clearTimeout(timer);
+    return () => {
+      stale = true;
+      clearTimeout(timer);
+    };
   }, [file, good ? km_per_h : null, job.tyre]);
   const speed_wrong = speed.trim() === '' ? (file ? ear.speed_first : undefined) : good ? undefined : ear.speed_bad;
   return (

@@ -41,15 +41,19 @@ export function dialsAt(passes: readonly PlannedPass[], attempt: Attempt, attemp
   return { turn, stand };
 }
 
-/** What a pass is to leave: the thickness of a rotor, the diameter of a drum. */
-export const sizeAfter = (pass: Pick<ForeseenPass, 'thickness_after_mm' | 'diameter_after_mm'>): number =>
-  pass.diameter_after_mm ?? pass.thickness_after_mm;
+export interface Size {
+  mm: number;
+  u_um: number;
+}
 
-/** Its standard uncertainty. */
-export const uSizeAfter = (
-  pass: Pick<ForeseenPass, 'u_thickness_after_um' | 'diameter_after_mm' | 'u_diameter_after_um'>,
-): number =>
-  pass.diameter_after_mm == null ? pass.u_thickness_after_um : (pass.u_diameter_after_um ?? pass.u_thickness_after_um);
+/** What a pass is to leave, with its standard uncertainty: the thickness of a rotor, the diameter of a drum. */
+export function sizeAfter(pass: ForeseenPass): Size | null {
+  const [mm, u_um] =
+    pass.diameter_after_mm == null
+      ? [pass.thickness_after_mm, pass.u_thickness_after_um]
+      : [pass.diameter_after_mm, pass.u_diameter_after_um];
+  return mm == null || u_um == null ? null : { mm, u_um };
+}
 
 export const cutsFace = (passes: readonly PlannedPass[], face: 'outboard' | 'inboard'): boolean =>
   passes.some((pass) => pass[`${face}_marks`] > 0);

@@ -10,6 +10,8 @@ export interface BenchEvent {
   detail: string;
   at_ms: number;
   waiting: boolean;
+  /** By the shop's clock; absent while it waits. */
+  received_at?: string;
 }
 
 export interface Wanted {
@@ -32,18 +34,27 @@ export function eventsOf(
 ): BenchEvent[] {
   const seen = new Set<string>();
   const result: BenchEvent[] = [];
-  const take = (one: NewBenchStep, waiting: boolean) => {
+  const take = (one: NewBenchStep, received?: Pick<BenchStep, 'received_at'>) => {
     if (seen.has(one.id) || one.part_id !== part_id || one.phase !== phase) return;
     seen.add(one.id);
     const { id, step, event, detail } = one;
-    result.push({ id, step, pass: one.pass ?? 0, event, detail, at_ms: Date.parse(one.taken_at ?? ''), waiting });
+    result.push({
+      id,
+      step,
+      pass: one.pass ?? 0,
+      event,
+      detail,
+      at_ms: Date.parse(one.taken_at ?? ''),
+      waiting: !received,
+      ...(received ? { received_at: received.received_at } : {}),
+    });
   };
   for (const one of [...stored, ...held]) {
-    if (one.received_at > since) take(one, false);
+    if (one.received_at > since) take(one, one);
     else seen.add(one.id);
   }
   for (const entry of entries) {
-    if (entry.about === 'step' && entry.state === 'waiting') take(entry.sent.body as NewBenchStep, true);
+    if (entry.about === 'step' && entry.state === 'waiting') take(entry.sent.body as NewBenchStep);
   }
   return result;
 }

@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'preact/hooks';
 import type { ForeseenPass, JobFile, Part } from '../api/schema';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { jobFile, sealed } from '../state/job';
 import { words } from '../words';
 import { useAwake } from './awake';
@@ -16,6 +17,7 @@ import { StepBody } from './step_body';
 import { TroubleSheet, troubleOf } from './trouble';
 import './guide.css';
 import { TroubleLine } from '../controls/trouble_line';
+import { NoPermit, TeacherSignsWaiting } from '../cut/no_permit';
 import { isFar, useMeasured } from './measured';
 
 const withPart = (part: Part) => `?part=${part.side}`;
@@ -168,11 +170,16 @@ function Guided({ bench }: { bench: Bench }) {
       <TroubleLine text={measured.wrong || (bad ? guide.dial_bad : '')} />
       {isFar(measured.mm, expected_mm) ? <p class="doubt">{guide.measure_far}</p> : null}
       {awake === 'not' && at.pass === 0 ? <p class="doubt">{guide.awake}</p> : null}
+      <TeacherSignsWaiting job_id={bench.file.job.id} />
+      {at.pass === 0 || at.word === 'stopped' ? <NoPermit job_id={bench.file.job.id} /> : null}
       <Troubles bench={bench} />
       <p class={at.word === 'pass' ? 'heard' : 'small soft guide-foot'}>
         {guide.drives_nothing} <span class="guide-keys">{guide.keys}</span>{' '}
         {at.word === 'pass' ? null : (
           <a href={stepAddress(bench.file.job.number, 'by_hand') + withPart(bench.part)}>{guide.by_hand}</a>
+        )}{' '}
+        {at.word === 'pass' || isDrum(bench.part) ? null : (
+          <a href={stepAddress(bench.file.job.number, 'chatter') + withPart(bench.part)}>{words.chatter.title}</a>
         )}
       </p>
       {wrong ? (
@@ -190,7 +197,7 @@ function Guided({ bench }: { bench: Bench }) {
   );
 }
 
-const sizeOf = (pass: ForeseenPass | undefined) => (pass ? sizeAfter(pass) : undefined);
+const sizeOf = (pass: ForeseenPass | undefined) => (pass ? sizeAfter(pass)?.mm : undefined);
 
 const isDial = (at: GuideStep | null) => at?.word === 'dial_outboard' || at?.word === 'dial_inboard';
 const badDial = (at: GuideStep | null, typed: string) =>

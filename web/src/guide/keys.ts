@@ -26,20 +26,30 @@ export function meaning(key: string, target: KeyTarget): keyof BenchKeys | null 
   return null;
 }
 
+/** What a key does here; null where it means nothing, or nobody does what it means: then it is left to the page. */
+export function taken(key: string, target: KeyTarget, keys: BenchKeys): keyof BenchKeys | null {
+  const meant = meaning(key, target);
+  return meant && keys[meant] ? meant : null;
+}
+
 export function useBenchKeys(keys: BenchKeys): void {
   const latest = useRef(keys);
   latest.current = keys;
   useEffect(() => {
+    let space_taken = false;
     const hear = (event: KeyboardEvent) => {
-      const meant = meaning(event.key, targetOf(event.target));
+      const meant = taken(event.key, targetOf(event.target), latest.current);
+      if (event.key === ' ') space_taken = meant !== null;
       if (!meant) return;
       event.preventDefault();
       event.stopPropagation();
       if (!event.repeat) latest.current[meant]?.();
     };
-    // A button answers a space when it is let go: that must not press it a second time.
+    // A button answers a space when it is let go: one that was taken must not press it as well.
     const letGo = (event: KeyboardEvent) => {
-      if (event.key === ' ' && meaning(' ', targetOf(event.target)) === 'pause') event.preventDefault();
+      if (event.key !== ' ') return;
+      if (space_taken) event.preventDefault();
+      space_taken = false;
     };
     window.addEventListener('keydown', hear, true);
     window.addEventListener('keyup', letGo, true);

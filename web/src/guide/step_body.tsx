@@ -1,5 +1,6 @@
 import type { ForeseenPass } from '../api/schema';
 import { lengthOfMm } from '../show/length';
+import { onRadius } from '../show/on_radius';
 import { isDrum } from '../show/part_kind';
 import { assessment } from '../state/job';
 import { shop } from '../state/shop';
@@ -7,7 +8,7 @@ import { words } from '../words';
 import type { Bench } from './bench';
 import { PassClock } from './clock';
 import { CornerChoice } from './corner_choice';
-import { type Corners, dialsAt, sizeAfter, uSizeAfter } from './dials';
+import { type Corners, dialsAt, type Size, sizeAfter } from './dials';
 import { DrumLathePicture } from './drum_lathe_picture';
 import { bandsFor, edgesOf } from './equipment';
 import { facesOf } from './faces';
@@ -81,16 +82,19 @@ function Figures({
     case 'measure':
       return pass ? (
         <>
-          <Big
-            value={lengthOfMm(sizeAfter(pass), how())}
-            unit={guide.expected_of(lengthOfMm((2 * uSizeAfter(pass)) / 1000, how()))}
-          />
+          <Expected size={sizeAfter(pass)} />
           <Typed small label={guide.it_reads} value={typed} onInput={onTyped} />
         </>
       ) : null;
     default:
       return null;
   }
+}
+
+function Expected({ size }: { size: Size | null }) {
+  if (!size) return null;
+  const { guide } = words;
+  return <Big value={lengthOfMm(size.mm, how())} unit={guide.expected_of(lengthOfMm((2 * size.u_um) / 1000, how()))} />;
 }
 
 function Big({ value, unit }: { value: string; unit: string }) {
@@ -163,11 +167,7 @@ function OnDiameter({ marks }: { marks: number }) {
   const bench = assessment.value?.bench;
   if (!bench) return null;
   const um = marks * bench.dial_um_per_mark;
-  return (
-    <p class="guide-big guide-diameter figures">
-      {words.guide.on_radius(lengthOfMm(um / 1000, how()), lengthOfMm((2 * um) / 1000, how()))}
-    </p>
-  );
+  return <p class="guide-big guide-diameter figures">{onRadius(um, how())}</p>;
 }
 
 function BandToUse({ bench }: { bench: Bench }) {

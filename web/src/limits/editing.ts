@@ -8,12 +8,16 @@ import { isDrum } from '../show/part_kind';
 import { jobFile, refreshJob } from '../state/job';
 import { limitNamesOf, sameLimits } from './figures';
 import type { LimitName } from './limit_doubts';
-
-/** A limit with its unit and its source is one thing: it is never put together from two hands. */
-const isWhole = (path: string) => path.startsWith('limits.');
+import { isWhole } from './part_fields';
 
 /** Whose limits are being typed: those of both rotors at once, or of one. */
 export type Whose = 'both' | Side;
+
+/** What two people changed of one part, and what follows when it is settled. */
+interface OpenMerge {
+  merge: Merge<Part>;
+  then: () => void;
+}
 
 /** What is being changed on the limits of a job, and the ways to save it. */
 export function useEditing(file: JobFile) {
@@ -21,39 +25,47 @@ export function useEditing(file: JobFile) {
   const alike = !first || !second || sameLimits(first.limits, second.limits);
   const [whose, setWhose] = useState<Whose>(alike ? 'both' : first.side);
   const [open, setOpenName] = useState<LimitName | null>(null);
-  const [bases, setBases] = useState(file.parts);
-  const [merge, setMerge] = useState<Merge<Part> | null>(null);
+  const [bases, setBases] = useState<readonly Part[] | null>(null);
+  const [open_merges, setMerges] = useState<readonly OpenMerge[]>([]);
   const [filled, setFilled] = useState('');
   const saving = useSaving();
   const shown = whose === 'both' ? first : file.parts.find((part) => part.side === whose);
   const targets = whose === 'both' ? file.parts : shown ? [shown] : [];
+  const present = () => jobFile.value?.parts ?? file.parts;
 
-  /** What another tablet saves while a figure is open must come out as a conflict: the rotors as they were count. */
+  /**
+   * What another tablet saves while a figure is open must come out as a conflict: the rotors as they were count. With
+   * none open, what is changed is changed of the rotors as they are.
+   */
   const setOpen = (name: LimitName | null) => {
     setOpenName(name);
-    setBases(jobFile.value?.parts ?? file.parts);
+    setBases(name === null ? null : present());
   };
-  const savePart = async (base: Part, wanted: Part) => {
+  const savePart = async (base: Part, wanted: Part, then: () => void): Promise<OpenMerge[]> => {
     const path = { job_id: file.job.id, part_id: base.id };
     const put = (body: Part) => call('put', '/jobs/{job_id}/parts/{part_id}', { path, body });
     const outcome = await saveMerging(base, wanted, put, isWhole);
-    if ('merge' in outcome) setMerge(outcome.merge);
+    return 'merge' in outcome ? [{ merge: outcome.merge, then }] : [];
   };
-  const change = (make: (part: Part) => Part, then: () => void) =>
+  /** Of what was kept, `then` follows at once; of what two people changed, once the last of it is settled. */
+  const change = (make: (part: Part) => Part, then: () => void, since: readonly Part[] | null = bases) =>
     saving.run(async () => {
+      const merges: OpenMerge[] = [];
       for (const target of targets) {
-        const base = bases.find((one) => one.id === target.id) ?? target;
-        await savePart(base, make(base));
+        const base = (since ?? present()).find((one) => one.id === target.id) ?? target;
+        merges.push(...(await savePart(base, make(base), then)));
       }
+      setMerges(merges);
       await refreshJob();
-      then();
+      if (merges.length === 0) then();
     });
+  const [at] = open_merges;
   return {
     whose,
     shown,
     open,
     setOpen,
-    merge,
+    merge: at?.merge ?? null,
     filled,
     saving,
     choose: (value: Whose) => {
@@ -74,12 +86,13 @@ export function useEditing(file: JobFile) {
       ),
     settle: (settled: Part) =>
       saving.run(async () => {
-        setMerge(null);
-        await savePart(settled, settled);
+        if (!at) return;
+        const merges = [...(await savePart(settled, settled, at.then)), ...open_merges.slice(1)];
+        setMerges(merges);
         await refreshJob();
-        setOpen(null);
+        if (merges.length === 0) at.then();
       }),
-    forgetMerge: () => setMerge(null),
+    forgetMerge: () => setMerges(open_merges.slice(1)),
   };
 }
 

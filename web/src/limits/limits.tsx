@@ -19,6 +19,7 @@ import { KnownParts, Remember } from './known_parts';
 import { type LimitName, limitDoubts } from './limit_doubts';
 import { LimitEditor } from './limit_editor';
 import './limits.css';
+import { nameOfField, showField } from './part_fields';
 import { LimitsPicture } from './picture';
 
 /** What the rotors are held against, each figure with its source. */
@@ -81,8 +82,9 @@ function LimitsOf({ file }: { file: JobFile }) {
       {editing.merge ? (
         <Conflict
           merge={editing.merge}
-          nameOf={(path) => words.limits.names[limitNameOf(path)] ?? path}
-          show={(path, value) => showLimit(limitNameOf(path), value as Limit | null)}
+          key={editing.merge.merged.id}
+          nameOf={nameOfField}
+          show={showField}
           onClose={editing.forgetMerge}
           onSettled={editing.settle}
         />
@@ -90,8 +92,6 @@ function LimitsOf({ file }: { file: JobFile }) {
     </Screen>
   );
 }
-
-const limitNameOf = (path: string) => path.replace('limits.', '') as LimitName;
 
 function WhoseChoice({ editing }: { editing: Editing }) {
   return (

@@ -1,5 +1,4 @@
 import type { CalcCircleOutput, CalcThicknessOutput, PartAssessment, Stage } from '../api/schema';
-import { onCarAnswer } from './on_car_answer';
 import { isOnCar, type TabName } from './slots';
 
 /** What the shop's assessment says of one tab, as the screen reads it. */
@@ -10,8 +9,14 @@ export function thicknessAnswer(part: PartAssessment | null, stage: Stage): Thic
   return isOnCar(stage) ? null : (part?.[stage].thickness ?? null);
 }
 
-export function circleAnswer(part: PartAssessment | null, stage: Stage, tab: TabName): CircleAnswer | null {
-  if (isOnCar(stage)) return onCarAnswer.value;
+/** @param on_car what the shop makes of the round on the car, which no assessment holds */
+export function circleAnswer(
+  part: PartAssessment | null,
+  stage: Stage,
+  tab: TabName,
+  on_car: CircleAnswer | null,
+): CircleAnswer | null {
+  if (isOnCar(stage)) return on_car;
   if (tab !== 'runout_outboard' && tab !== 'runout_inboard') return null;
   return part?.[stage][tab] ?? null;
 }

@@ -2,6 +2,7 @@ import { computed, signal } from '@preact/signals';
 import { signed } from '../api/client';
 import { newId } from '../api/ids';
 import type { Instrument, MeasuringPlan, NewReading, Part, Stage, Unit } from '../api/schema';
+import { ofThisFitting } from '../refit/bench';
 import { place } from '../route/router';
 import { isDrum } from '../show/part_kind';
 import { outbox } from '../state/connection';
@@ -72,10 +73,16 @@ export const circles = computed(() =>
 );
 /** Which circle of the drawing a slot lies on. */
 export const drawnCircle = (slot: Slot): number => (tab.value.turned === undefined ? slot.circle : 0);
-export const shown = computed<Shown[]>(() => {
+const onRecord = computed<Shown[]>(() => {
   const file = jobFile.value;
   const here = part.value;
   return file && here ? shownReadings(file, outbox.entries.value, here.id, stage.value) : [];
+});
+/** What counts here; of a part back on the car, what was read since it went on. */
+export const shown = computed<Shown[]>(() => {
+  const file = jobFile.value;
+  const here = part.value;
+  return file && here && stage.value === 'refit' ? ofThisFitting(file, here, onRecord.value) : onRecord.value;
 });
 export const shownHere = computed(() =>
   shown.value.filter(
@@ -181,13 +188,17 @@ export const unitWord = computed(() => (tab.value.name === 'roughness' ? 'µm' :
 const withUnit = (text: string) =>
   tab.value.name === 'roughness' && !HAS_UNIT.test(text) ? `${text} ${MICROMETRES}` : text;
 
+/** What was read here before the part was taken off and went on again: the new reading takes its place. */
+const formerAt = (slot: Slot): Shown | undefined =>
+  readingsAt(shownHere.value, slot).some(counts) ? undefined : readingsAt(onRecord.value, slot).filter(counts).at(-1);
+
 /** Takes what was typed, or what a gauge sent, as the reading of the lit point. False when there is none. */
 export function take(text: string): boolean {
   const file = jobFile.value;
   const here = part.value;
   const slot = active.value;
   if (!file || !here || !slot || text.trim() === '') return false;
-  const replaced = replacing.value ? atActive.value.filter(counts).at(-1) : undefined;
+  const replaced = (replacing.value ? atActive.value.filter(counts).at(-1) : undefined) ?? formerAt(slot);
   dropQuestions(slot);
   const body: NewReading = {
     id: newId(),

@@ -10,12 +10,18 @@ import { drumAnswer } from './drum_answer';
 import { OfDrum } from './drum_numbers';
 import type { WorkingName } from './working';
 
+interface NumbersProps {
+  /** What the shop makes of the round on the car. */
+  on_car: CircleAnswer | null;
+  onOpen: (name: WorkingName) => void;
+}
+
 /** What the readings say so far; each line opens into its working. */
-export function Numbers({ onOpen }: { onOpen: (name: WorkingName) => void }) {
+export function Numbers({ on_car, onOpen }: NumbersProps) {
   const here = part.value;
   const answered = here ? assessmentOf(here) : null;
   const thickness = tab.value.name === 'thickness' ? thicknessAnswer(answered, stage.value) : null;
-  const circle = circleAnswer(answered, stage.value, tab.value.name);
+  const circle = circleAnswer(answered, stage.value, tab.value.name, on_car);
   const drum = tab.value.name === 'diameter' ? drumAnswer.value : null;
   if (!tab.value.round) return null;
   return (

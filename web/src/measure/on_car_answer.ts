@@ -1,30 +1,27 @@
-import { effect, signal } from '@preact/signals';
 import { send } from '../api/client';
 import type { CalcCircleOutput } from '../api/schema';
-import { shownHere, slots, spread, stage, tab } from './at_bench';
+import { useAnswer } from '../state/answer';
+import { part, shownHere, slots, spread, stage, tab } from './at_bench';
 import { meanAt } from './shown';
 import { angleOfPoint, isOnCar } from './slots';
 
-/** What the shop makes of the round that is read on the car; its assessment is of the readings at the bench alone. */
-export const onCarAnswer = signal<CalcCircleOutput | null>(null);
-
 const FEWEST = 3;
-let asked = 0;
 
-effect(() => {
-  const mine = ++asked;
+/**
+ * What the shop makes of the round that is read on the car; its assessment is of the readings at the bench alone. While
+ * a round grows its last answer stands; never that of another round, nor one that the shop takes no longer.
+ */
+export function useOnCarAnswer(): CalcCircleOutput | null {
   const body = isOnCar(stage.value) && tab.value.round ? roundHere() : null;
-  if (!body || body.angles_deg.length < FEWEST) {
-    onCarAnswer.value = null;
-    return;
-  }
-  send({ method: 'post', path: '/calc/circle', body }).then(
-    (answer) => {
-      if (mine === asked) onCarAnswer.value = answer as CalcCircleOutput;
-    },
-    () => undefined,
-  );
-});
+  const asked = body && body.angles_deg.length >= FEWEST ? body : null;
+  const round = [part.value?.id, stage.value, tab.value.name, tab.value.turned].join('/');
+  const ask = async () => {
+    const found = asked ? await send({ method: 'post', path: '/calc/circle', body: asked }) : null;
+    return { round, found: found as CalcCircleOutput | null };
+  };
+  const { answer, trouble } = useAnswer(ask, [round, JSON.stringify(asked)]);
+  return asked && !trouble && answer?.round === round ? answer.found : null;
+}
 
 /** The points that are read, each by its mean. */
 function roundHere() {

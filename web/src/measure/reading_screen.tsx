@@ -9,6 +9,7 @@ import { FaceRing } from './face_ring';
 import { Keypad } from './keypad';
 import { listenForReadings } from './keys';
 import { Numbers } from './numbers';
+import { useOnCarAnswer } from './on_car_answer';
 import { Question } from './question';
 import { LastReading, ReadingField } from './reading_field';
 import { SetupLine } from './setup_line';
@@ -44,6 +45,7 @@ export function ReadingScreen({ stage, head, first, next, aside, change }: Props
       }),
     [],
   );
+  const on_car = useOnCarAnswer();
   const asked = questioned.value !== null;
   useEffect(() => {
     if (!asked) field.current?.focus({ preventScroll: true });
@@ -72,14 +74,14 @@ export function ReadingScreen({ stage, head, first, next, aside, change }: Props
           </div>
         )}
         <FaceRing />
-        <Numbers onOpen={setWorking} />
+        <Numbers on_car={on_car} onOpen={setWorking} />
         {tab.value.round && shownHere.value.length > 1 && (
           <div class="measure-trace">
             <TraceOf />
           </div>
         )}
       </div>
-      {working && <Working name={working} onClose={() => setWorking(null)} />}
+      {working && <Working name={working} on_car={on_car} onClose={() => setWorking(null)} />}
       {changing && change(() => setChanging(false))}
     </Screen>
   );

@@ -14,6 +14,8 @@ export interface Shown {
   state: 'saved' | 'waiting' | 'questioned' | 'refused';
   by_person_id: string | null;
   taken_at: string;
+  /** By the shop's clock; absent while it lies in this page. */
+  received_at?: string;
   instrument_id: string | null;
   /** The outbox's entry, while it lies there. */
   entry: Entry | null;
@@ -65,6 +67,7 @@ function fromShop(reading: Reading): Shown {
     state: 'saved',
     by_person_id: reading.by_person_id,
     taken_at: reading.taken_at,
+    received_at: reading.received_at,
     instrument_id: reading.instrument_id ?? null,
     entry: null,
   };

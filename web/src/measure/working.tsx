@@ -9,7 +9,7 @@ import { typeset } from '../show/typeset';
 import { assessmentOf } from '../state/job';
 import { instrumentOf, personName, shop } from '../state/shop';
 import { words } from '../words';
-import { circleAnswer, thicknessAnswer } from './answers';
+import { type CircleAnswer, circleAnswer, thicknessAnswer } from './answers';
 import { circles, drawnCircle, how, part, shownHere, slots, spread, stage, tab } from './at_bench';
 import { drumAnswer } from './drum_answer';
 import { sheetOfDrum } from './drum_numbers';
@@ -39,8 +39,15 @@ export interface Sheet {
   advice?: string[];
 }
 
-export function Working({ name, onClose }: { name: WorkingName; onClose: () => void }) {
-  const sheet = sheetOf(name);
+interface WorkingProps {
+  name: WorkingName;
+  /** What the shop makes of the round on the car. */
+  on_car: CircleAnswer | null;
+  onClose: () => void;
+}
+
+export function Working({ name, on_car, onClose }: WorkingProps) {
+  const sheet = sheetOf(name, on_car);
   if (!sheet) return null;
   const { working } = words.measure;
   return (
@@ -126,11 +133,11 @@ export function traceSeries() {
   }));
 }
 
-function sheetOf(name: WorkingName): Sheet | null {
+function sheetOf(name: WorkingName, on_car: CircleAnswer | null): Sheet | null {
   const here = part.value;
   const answered = here ? assessmentOf(here) : null;
   const thickness = tab.value.name === 'thickness' ? thicknessAnswer(answered, stage.value) : null;
-  const circle = circleAnswer(answered, stage.value, tab.value.name);
+  const circle = circleAnswer(answered, stage.value, tab.value.name, on_car);
   if (tab.value.name === 'diameter') return drumAnswer.value ? sheetOfDrum(name, drumAnswer.value) : null;
   if (thickness) return ofThickness(name, thickness);
   if (circle) return ofRunout(name, circle);
@@ -226,7 +233,7 @@ function ofThickness(name: WorkingName, answer: NonNullable<ReturnType<typeof th
   }
 }
 
-function ofRunout(name: WorkingName, answer: NonNullable<ReturnType<typeof circleAnswer>>): Sheet | null {
+function ofRunout(name: WorkingName, answer: CircleAnswer): Sheet | null {
   const { working, numbers } = words.measure;
   const shown = how.value;
   if (name !== 'runout') return ofPatterns(name, answer.harmonics, answer.blind_orders);

@@ -18,7 +18,7 @@ interface Props {
 
 /** The way to a stack: what is still missing for it first, then the stack, or what keeps there from being one. */
 export function StackStep({ file, part, which }: Props) {
-  const { advice, trouble } = useAdvice(file, part);
+  const { answer: advice, trouble } = useAdvice(file, part);
   const board = usePegboard();
   const lathe = shop.value?.lathes.find((one) => one.id === file.job.lathe_id) ?? null;
   if (trouble && !advice) {

@@ -2,6 +2,7 @@ import { call } from '../api/client';
 import type { components } from '../api/types';
 import { useBringing } from '../bring/bringing';
 import { TableForm, Told } from '../bring/table_form';
+import { TakeButton } from '../bring/take_button';
 import { ask } from '../route/router';
 import { ShopFrame } from '../shop/frame';
 import { words } from '../words';
@@ -13,25 +14,17 @@ type Report = components['schemas']['PiecesReport'];
 export function ImportPieces() {
   const { bring } = words.pegboard;
   const bringing = useBringing<Report>({
+    draft: 'pieces',
     post: ({ text, unit, dry_run }) => call('post', '/pieces/import', { query: { unit, dry_run }, body: text }),
     isTaken: (report) => report.stored,
     afterwards: loadPegboard,
   });
-  const { looked, done, saving } = bringing;
+  const { looked, done } = bringing;
   const takes = looked && looked.refused === 0 ? looked.added + looked.changed : 0;
   return (
     <ShopFrame
       room="pegboard"
-      next={
-        <button
-          type="button"
-          class="main"
-          disabled={saving.busy || bringing.empty}
-          onClick={takes > 0 ? bringing.take : bringing.look}
-        >
-          {takes > 0 ? bring.add(takes) : bring.look}
-        </button>
-      }
+      next={<TakeButton said={bring} takes={takes} bringing={bringing} />}
       aside={
         <button type="button" onClick={() => ask({ view: '' })}>
           {words.pegboard.to_board}

@@ -1,10 +1,11 @@
-import type { Assessment, Lathe, Unit } from '../api/schema';
-import { areMeasured, dialsOf, typedDials } from '../show/dials';
-import { lengthOfMm } from '../show/length';
+import type { Assessment, Lathe, Part, Unit } from '../api/schema';
+import { areMeasured, dialsOf, markInWords, typedDials } from '../show/dials';
+import { isDrum } from '../show/part_kind';
 import { typeset } from '../show/typeset';
 import { words } from '../words';
 
 interface Props {
+  part: Part;
   bench: Assessment['bench'] | undefined;
   lathe: Lathe | null;
   unit: Unit;
@@ -14,18 +15,14 @@ interface Props {
 const FINEST = 100;
 
 /** Which value of a mark the depths beside it are reckoned with, and what that rests on. */
-export function DialBasis({ bench, lathe, unit }: Props) {
+export function DialBasis({ part, bench, lathe, unit }: Props) {
   const { dials: said } = words;
-  const how = { unit, resolution_nm: FINEST };
-  const mark = ({ outboard_um, inboard_um }: ReturnType<typeof typedDials>) =>
-    outboard_um === inboard_um
-      ? lengthOfMm(outboard_um / 1000, how)
-      : said.each(lengthOfMm(outboard_um / 1000, how), lengthOfMm(inboard_um / 1000, how));
+  const drum = isDrum(part);
+  const mark = (dials: ReturnType<typeof typedDials>) => markInWords(dials, drum, { unit, resolution_nm: FINEST });
   const dials = dialsOf(bench, lathe);
-  const measured = areMeasured(dials, lathe);
   return (
     <p class="small soft figures dial-basis">
-      {measured
+      {areMeasured(dials, lathe, drum)
         ? said.as_measured(mark(dials), mark(typedDials(lathe)))
         : lathe
           ? said.as_typed(mark(dials), lathe.name)

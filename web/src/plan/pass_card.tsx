@@ -1,9 +1,10 @@
 import type { ForeseenPass, Lathe, PlannedPass, PlanWarning } from '../api/schema';
-import { clockText, sizeAfter, uSizeAfter } from '../guide/dials';
+import { clockText, sizeAfter } from '../guide/dials';
 import type { Face } from '../guide/faces';
 import { ProbabilityTrack } from '../pictures/probability_bar';
 import type { Dials } from '../show/dials';
 import { lengthOfMm, percent } from '../show/length';
+import { onRadius } from '../show/on_radius';
 import { typeset } from '../show/typeset';
 import { shop } from '../state/shop';
 import { words } from '../words';
@@ -101,8 +102,7 @@ function SettingOf({ faces, at, setting, value, lathe, dials, onChange }: Settin
 /** The depth that the marks set; of a drum on its radius, with the change of its diameter beside it. */
 function depthText(um: number, faces: readonly Face[]): string {
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
-  const depth = lengthOfMm(um / 1000, how);
-  return faces.length > 1 ? depth : words.guide.on_radius(depth, lengthOfMm((2 * um) / 1000, how));
+  return faces.length > 1 ? lengthOfMm(um / 1000, how) : onRadius(um, how);
 }
 
 const whole = (value: number | null | undefined) => (value === null || value === undefined ? '–' : value.toFixed(0));
@@ -118,6 +118,7 @@ function Foresight({ faces, foreseen, bands, confidence }: ForesightProps) {
   const { plan } = words;
   const how = { unit: shop.value?.settings.default_unit ?? 'mm', resolution_nm: 1000 };
   const p = foreseen.p_over_machine_to ?? null;
+  const size = sizeAfter(foreseen);
   return (
     <>
       <dl class="plan-foresight">
@@ -152,11 +153,12 @@ function Foresight({ faces, foreseen, bands, confidence }: ForesightProps) {
         </div>
       </dl>
       <div class="plan-after">
-        <p>
-          <span class="soft">{plan.after}</span>{' '}
-          <span class="plan-second figures">{lengthOfMm(sizeAfter(foreseen), how)}</span>{' '}
-          <span class="small soft figures">± {lengthOfMm((2 * uSizeAfter(foreseen)) / 1000, how)}</span>
-        </p>
+        {size ? (
+          <p>
+            <span class="soft">{plan.after}</span> <span class="plan-second figures">{lengthOfMm(size.mm, how)}</span>{' '}
+            <span class="small soft figures">± {lengthOfMm((2 * size.u_um) / 1000, how)}</span>
+          </p>
+        ) : null}
         {p === null ? (
           <p class="small soft">{plan.no_machine_to}</p>
         ) : (

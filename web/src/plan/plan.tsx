@@ -16,6 +16,7 @@ import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { type Dials, dialsOf } from '../show/dials';
 import { lengthOfMm } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { assessment, jobFile, refreshAssessment, refreshJob, sealed } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
@@ -294,9 +295,16 @@ function Passes({ part, planning, lathe }: { part: Part; planning: Planning; lat
               {typeset(one.text)}
             </p>
           ))}
-          <DialBasis {...{ bench, lathe }} unit={how.unit} />
+          <DialBasis {...{ part, bench, lathe }} unit={how.unit} />
           {current && current.warnings.length === 0 ? <p>{plan.keeps_rules}</p> : null}
         </div>
+        {isDrum(part) ? null : (
+          <p>
+            <a class="button" href={`${stepAddress(jobFile.value?.job.number, 'chatter')}?part=${part.side}`}>
+              {words.chatter.title}
+            </a>
+          </p>
+        )}
         <Opens title={plan.how}>
           <ul class="small">
             {plan.sources.map((one) => (

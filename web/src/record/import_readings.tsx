@@ -12,6 +12,7 @@ type Report = components['schemas']['ImportReport'];
 export function ImportReadings({ file }: { file: JobFile }) {
   const { bring } = words.record;
   const bringing = useBringing<Report>({
+    draft: `readings.${file.job.id}`,
     post: ({ text, unit, dry_run }) => {
       const asked = { path: { job_id: file.job.id }, query: { unit, dry_run }, body: text };
       return call('post', '/jobs/{job_id}/readings/import', asked);

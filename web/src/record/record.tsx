@@ -13,6 +13,7 @@ import { Amendments } from './amendments';
 import { ImportReadings } from './import_readings';
 import { Journal } from './journal_table';
 import './record.css';
+import { CHECK_ADDRESS } from './record_check';
 import { Seal } from './seal';
 
 type Paper = Settings['paper'];
@@ -73,6 +74,9 @@ export function Record() {
             </a>
             <a class="button" href={address(`${base}/export.csv`)} download={`job-${file.job.number}.csv`}>
               {record.export_csv}
+            </a>
+            <a class="button" href={CHECK_ADDRESS}>
+              {record.check.open}
             </a>
           </section>
           <SameVehicle file={file} open={!sealed.value} paper={paper} />

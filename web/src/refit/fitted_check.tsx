@@ -5,12 +5,14 @@ import { digitsOfMm, lengthOfMm } from '../show/length';
 import { outbox } from '../state/connection';
 import { planOf } from '../state/job';
 import { words } from '../words';
+import { ofThisFitting } from './bench';
 import type { Choosing } from './choice';
 import { howRunout } from './how_it_goes_on';
 
-/** Highest less lowest of the points that are read with the part in this position, back on its hub. */
+/** Highest less lowest of the points that are read with the part in this position, since it went back on its hub. */
 export function fittedRunout(file: JobFile, part: Part, position: number) {
-  const shown = shownReadings(file, outbox.entries.value, part.id, 'refit').filter(
+  const read = ofThisFitting(file, part, shownReadings(file, outbox.entries.value, part.id, 'refit'));
+  const shown = read.filter(
     (one) => counts(one) && one.slot.quantity === 'runout_outboard' && one.slot.circle === position,
   );
   const points = [...new Set(shown.map((one) => one.slot.point))];

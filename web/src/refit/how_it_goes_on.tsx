@@ -1,9 +1,11 @@
 import type { ComponentChildren } from 'preact';
 import type { JobFile, Part, RefitAdvice, RefitFitting } from '../api/schema';
+import { CountStuds } from '../car/studs';
 import { countedAlong } from '../car/to_do_first';
 import { Field } from '../controls/field';
 import type { Trouble } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
+import { tick } from '../guide/record';
 import { HubPicture } from '../pictures/hub';
 import { ProbabilityBar } from '../pictures/probability_bar';
 import type { Turning } from '../pictures/ring_geometry';
@@ -11,6 +13,7 @@ import { ask } from '../route/router';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
 import { digitsOfMm, type HowShown, lengthOfMm } from '../show/length';
+import { isDrum } from '../show/part_kind';
 import { typeset } from '../show/typeset';
 import { planOf, sealed } from '../state/job';
 import { shop } from '../state/shop';
@@ -28,6 +31,8 @@ interface Props {
   choosing: Choosing;
   which: ComponentChildren;
   begun: boolean;
+  /** It is ticked to be on: another position is chosen once it is off again. */
+  on: boolean;
   /** Its nuts are at torque and how it went on is written down. */
   settled: boolean;
 }
@@ -42,43 +47,35 @@ export const howRunout = (): HowShown => {
 };
 
 /** What the numbers say of how it goes on: the position drawn, the runout foreseen, whose it is, and what would tell more. */
-export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begun, settled }: Props) {
+export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begun, on, settled }: Props) {
   const { refit } = words;
   const studs = part.studs ?? null;
+  const drum = isDrum(part);
   const turning = turningOf(part);
   const how = howRunout();
-  if (!advice) {
-    return (
-      <Screen name="refit" title={refit.title}>
-        {which}
-        <TroubleLine text={trouble?.message} />
-        {trouble ? null : <p class="soft">{refit.loading}</p>}
-      </Screen>
-    );
-  }
+  if (!advice) return <Waiting trouble={trouble} which={which} />;
   const turn = shortestTurn(choosing.chosen.position, studs ?? 1, turning);
   const asked = !choosing.isBest && !settled;
-  const reasonMissing = asked && choosing.chosen.reason.trim() === '';
   return (
     <Screen
       name="refit"
       title={studs === null ? refit.studs_first : refit.turn(turn.by, turn.sense)}
-      next={<Begin {...{ file, studs, begun }} blocked={reasonMissing} />}
-      aside={<ToCar file={file} part={part} quiet={advice.evidence === 'positions'} />}
+      next={<Begin {...{ file, part, begun }} blocked={asked && choosing.reasonMissing} />}
+      aside={drum ? null : <ToCar file={file} part={part} quiet={advice.evidence === 'positions'} />}
     >
       {which}
       <div class="refit">
         {studs === null ? null : <Drawn {...{ choosing, studs, turning }} />}
         <section class="refit-says">
           <Foreseen fitting={choosing.fitting} {...{ file, part, advice, how }} />
+          {drum && !settled && !sealed.value ? <CountStuds file={file} value={studs} /> : null}
           {asked ? <Reason choosing={choosing} /> : null}
           <Missing advice={advice} />
           <Told advice={advice} />
         </section>
       </div>
-      {studs === null ? null : (
-        <Positions {...{ advice, choosing, studs, turning, how }} locked={sealed.value || settled} />
-      )}
+      {studs === null ? null : <Positions {...{ advice, choosing, studs, turning, how }} locked={sealed.value || on} />}
+      {on && !sealed.value ? <TakeOff part={part} /> : null}
       {studs === null ? null : (
         <Whose
           {...{ advice, studs, turning, how }}
@@ -95,17 +92,35 @@ export function HowItGoesOn({ file, part, advice, trouble, choosing, which, begu
   );
 }
 
-function Begin({
-  file,
-  studs,
-  begun,
-  blocked,
-}: {
-  file: JobFile;
-  studs: number | null;
-  begun: boolean;
-  blocked: boolean;
-}) {
+/** While the shop works out how it goes on, or why it cannot. */
+export function Waiting({ trouble, which }: Pick<Props, 'trouble' | 'which'>) {
+  const { refit } = words;
+  return (
+    <Screen name="refit" title={refit.title}>
+      {which}
+      <TroubleLine text={trouble?.message} />
+      {trouble ? null : <p class="soft">{refit.loading}</p>}
+    </Screen>
+  );
+}
+
+function TakeOff({ part }: { part: Part }) {
+  const { refit } = words;
+  return (
+    <p>
+      {refit.is_on}{' '}
+      <button type="button" onClick={() => takeOff(part)}>
+        {refit.check.off}
+      </button>
+    </p>
+  );
+}
+
+/** From here on it is to be put on anew, its nuts and its reading with it. */
+export const takeOff = (part: Part) =>
+  tick({ part_id: part.id, phase: 'refit', step: 'part_on', event: 'undone', detail: 'taken off again' });
+
+function Begin({ file, part, begun, blocked }: { file: JobFile; part: Part; begun: boolean; blocked: boolean }) {
   const { refit } = words;
   if (sealed.value) {
     return (
@@ -114,8 +129,12 @@ function Begin({
       </a>
     );
   }
-  if (studs === null) {
-    return (
+  if (part.studs == null) {
+    return isDrum(part) ? (
+      <button type="button" class="main" disabled>
+        {refit.studs_first}
+      </button>
+    ) : (
       <a class="button main" href={stepAddress(file.job.number, 'car')}>
         {refit.studs_first}
       </a>
@@ -212,6 +231,8 @@ function Foreseen({ file, part, fitting, advice, how }: ForeseenProps) {
   );
 }
 
+const MOST_REASON = 1000;
+
 function Reason({ choosing }: { choosing: Choosing }) {
   const { refit } = words;
   return (
@@ -221,6 +242,7 @@ function Reason({ choosing }: { choosing: Choosing }) {
       value={choosing.chosen.reason}
       focused
       lines={2}
+      maxLength={MOST_REASON}
       onInput={(reason) => choosing.change({ reason })}
     />
   );
@@ -246,9 +268,9 @@ function Told({ advice }: { advice: RefitAdvice }) {
         <section aria-label={refit.told}>
           <h2>{refit.told}</h2>
           <p>{typeset(advice.evidence_text)}</p>
-          <Sentences all={advice.advice} />
         </section>
       )}
+      <Sentences all={advice.advice} />
       {advice.next.length > 0 ? (
         <section aria-label={refit.next_reading}>
           <h2>{refit.next_reading}</h2>

@@ -2,23 +2,30 @@
 export interface Place {
   turned: number;
   plate: { name: string; position: number } | null;
+  /** Why there, where another place was worked out; empty otherwise. */
+  reason: string;
 }
 
 const studs = (n: number) => (n === 1 ? '1 stud' : `${n} studs`);
 
-export const placeInWords = ({ turned, plate }: Place): string =>
-  [`turned by ${studs(turned)}`, plate ? `plate ${plate.name}, thick at stud ${plate.position + 1}` : '']
+export const placeInWords = ({ turned, plate, reason }: Place): string =>
+  [
+    `turned by ${studs(turned)}`,
+    plate ? `plate ${plate.name}, thick at stud ${plate.position + 1}` : '',
+    reason.trim() ? `because: ${reason.trim()}` : '',
+  ]
     .filter(Boolean)
     .join('; ');
 
 /** Null where the words are no place. */
 export function placeFromWords(text: string): Place | null {
-  const found = /^turned by (\d+) studs?(?:; plate (.+), thick at stud (\d+))?$/.exec(text);
+  const found = /^turned by (\d+) studs?(?:; plate (.+?), thick at stud (\d+))?(?:; because: ([\s\S]+))?$/.exec(text);
   if (!found) return null;
-  const [, turned, name, stud] = found;
+  const [, turned, name, stud, reason = ''] = found;
   return {
     turned: Number(turned),
     plate: name && stud ? { name, position: Number(stud) - 1 } : null,
+    reason,
   };
 }
 

@@ -8,7 +8,7 @@ import type { Choosing } from './choice';
 import type { Torque } from './place';
 
 /** Writes down how the part went on, once its nuts are at torque. A second attempt with the same id changes nothing. */
-export function useRecordRefit(file: JobFile, part: Part, { chosen, isBest }: Choosing) {
+export function useRecordRefit(file: JobFile, part: Part, { chosen, best, isBest, settle }: Choosing) {
   const saving = useSaving();
   const id = useRef(newId());
   const record = async (torque: Torque | null): Promise<boolean> => {
@@ -23,12 +23,15 @@ export function useRecordRefit(file: JobFile, part: Part, { chosen, isBest }: Ch
           plate_position: chosen.plate_position,
           nut_torque_nm: torque?.nm ?? null,
           torque_source: torque?.source ?? '',
-          reason: isBest ? '' : chosen.reason.trim(),
+          reason: best && isBest ? '' : chosen.reason.trim(),
         },
       });
       await refreshJob();
     });
-    if (went) id.current = newId();
+    if (went) {
+      id.current = newId();
+      settle();
+    }
     return went;
   };
   return { record, busy: saving.busy, trouble: saving.trouble?.message ?? '' };

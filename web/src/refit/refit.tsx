@@ -10,7 +10,7 @@ import { useRefitAdvice } from './advice';
 import { stateOf } from './bench';
 import { useChoice } from './choice';
 import { FittedReading } from './fitted_reading';
-import { HowItGoesOn } from './how_it_goes_on';
+import { HowItGoesOn, Waiting } from './how_it_goes_on';
 import { RefitStep } from './steps';
 
 /** The rotor that the address names, else the first that is not back on its hub. */
@@ -29,18 +29,20 @@ export function Refit() {
 }
 
 function RefitOf({ file, part }: { file: JobFile; part: Part }) {
-  const { advice, trouble } = useRefitAdvice(file, part);
+  const { answer: advice, trouble } = useRefitAdvice(file, part);
   const choosing = useChoice(file, part, advice);
   const state = stateOf(file, part);
   const { view } = place.value.query;
   const which = <Which file={file} part={part} />;
   if (view === 'read') return <FittedReading file={file} part={part} which={which} />;
+  if (!choosing) return <Waiting trouble={trouble} which={which} />;
   const begun = state.done.size > 0 || view === 'steps';
   if (!begun || view === 'how') {
     return (
       <HowItGoesOn
         {...{ file, part, advice, trouble, choosing, which }}
         begun={state.done.size > 0}
+        on={state.done.has('part_on')}
         settled={state.done.has('nuts_full')}
       />
     );

@@ -16,7 +16,7 @@ import { stateOf } from './bench';
 import type { Choosing } from './choice';
 import { DriverCard } from './driver_card';
 import { CheckedAgainst, fittedRunout, runoutLimit } from './fitted_check';
-import { Drawn, howRunout, plateLine, turningOf } from './how_it_goes_on';
+import { Drawn, howRunout, plateLine, takeOff, turningOf } from './how_it_goes_on';
 import { NutRound, TorqueForm, useTorque } from './nuts';
 import { placeInWords, torqueInWords } from './place';
 import { useRecordRefit } from './record_refit';
@@ -53,17 +53,22 @@ export function RefitStep(props: Props) {
     lastTap.current = now;
     work();
   };
+  const reasonFirst = (at === 'part_on' || at === 'nuts_full') && choosing.reasonMissing;
   const toRead = at === 'runout_checked' && fittedRunout(file, part, choosing.chosen.position).read === 0;
   const read = () => ask({ view: 'read', of: 'on_hub', turned: String(choosing.chosen.position || '') });
   const done = once(() => {
     if (!at) return;
-    if (toRead) read();
+    if (reasonFirst) ask({ view: 'how' });
+    else if (toRead) read();
     else if (at === 'nuts_by_hand') {
       const known = torque.check();
       if (known) say(at, 'done', torqueInWords(known));
     } else if (at === 'nuts_full') {
       void recording.record(torque.known).then((went) => (went ? say(at, 'done') : undefined));
-    } else say(at, 'done', detailOf(at, props));
+    } else {
+      say(at, 'done', detailOf(at, props));
+      if (at === 'part_on') choosing.settle();
+    }
   });
   useBenchKeys({ done: at ? done : undefined });
   const undo =
@@ -79,7 +84,7 @@ export function RefitStep(props: Props) {
       next={
         at && !sealed.value ? (
           <button type="button" class="main" disabled={recording.busy} onClick={done}>
-            {toRead ? refit.check.begin : isOver(props) ? refit.check.anyway : refit.steps[at].done}
+            {reasonFirst ? refit.reason_needed : toRead ? refit.check.begin : doneWord(at, props)}
           </button>
         ) : (
           <GoOn file={file} part={part} />
@@ -91,7 +96,7 @@ export function RefitStep(props: Props) {
             <button type="button" onClick={read}>
               {refit.check.again}
             </button>
-            <button type="button" onClick={once(() => say('part_on', 'undone', 'taken off again'))}>
+            <button type="button" onClick={once(() => takeOff(part))}>
               {refit.check.off}
             </button>
           </>
@@ -123,6 +128,9 @@ function isOver({ file, part, advice, choosing, state }: Props): boolean {
   return runout_mm !== null && limit_mm !== null && runout_mm > limit_mm;
 }
 
+const doneWord = (at: RefitWord, props: Props): string =>
+  isOver(props) ? words.refit.check.anyway : words.refit.steps[at].done;
+
 function titleOf(at: RefitWord, { part, choosing }: Pick<Props, 'part' | 'choosing'>): string {
   if (at !== 'part_on') return words.refit.steps[at].title;
   const turn = shortestTurn(choosing.chosen.position, part.studs ?? 1, turningOf(part));
@@ -131,10 +139,10 @@ function titleOf(at: RefitWord, { part, choosing }: Pick<Props, 'part' | 'choosi
 
 function detailOf(at: RefitWord, { file, part, choosing }: Props): string {
   if (at === 'part_on') {
-    const { position, plate_position } = choosing.chosen;
+    const { position, plate_position, reason } = choosing.chosen;
     const name = choosing.fitting?.plate_name;
     const plate = name && plate_position !== null ? { name, position: plate_position } : null;
-    return placeInWords({ turned: position, plate });
+    return placeInWords({ turned: position, plate, reason: choosing.isBest ? '' : reason });
   }
   if (at === 'runout_checked') return fittedRunout(file, part, choosing.chosen.position).text;
   return '';
@@ -181,7 +189,7 @@ function Body({ at, torque, ...props }: Props & { at: RefitWord; torque: ReturnT
       return (
         <div class="guide-do">
           <Lines at={at} lines={refit.steps[at].lines} />
-          <Flake part={part} advice={advice} />
+          {isDrum(part) ? null : <Flake part={part} advice={advice} />}
         </div>
       );
     case 'part_on':

@@ -1,8 +1,9 @@
 import { Figure, useWidth } from '../pictures/figure';
 import { niceStep } from '../pictures/ladder';
 import { typeset } from '../show/typeset';
+import { grouped, rounded } from '../show/wear';
 import { words } from '../words';
-import { grouped, type RoadPart, rounded } from './rows';
+import type { RoadPart } from './rows';
 
 type Growing = NonNullable<RoadPart['growth']>;
 

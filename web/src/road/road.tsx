@@ -9,6 +9,7 @@ import { place } from '../route/router';
 import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { stepAddress, stepFor } from '../shell/step_path';
+import { isDrum } from '../show/part_kind';
 import { typeset } from '../show/typeset';
 import { useAnswer } from '../state/answer';
 import { assessment, jobFile, sealed } from '../state/job';
@@ -80,26 +81,32 @@ function Answer({ advice, file }: { advice: RoadAdvice; file: JobFile }) {
           onChange={setChosen}
         />
       ) : null}
-      <StopSettings advice={advice} vented={part.vented} />
+      <StopSettings advice={advice} part={part} />
       <Blocks advice={advice} found={found} file={file} part={part} />
       {[...found.advice, ...advice.advice].map((one) => (
         <p key={one.code + one.text} class="small soft">
           {typeset(one.text)}
         </p>
       ))}
-      <Opens title={road.sources}>
-        <p class="small">{advice.stop.heat_share_source}</p>
-        <p class="small">{advice.stop.material_source}</p>
-        {[found.heat_before, found.heat_after].map((disc) =>
-          disc ? (
-            <p key={disc.basis} class="small">
-              {typeset(disc.basis)}
-            </p>
-          ) : null,
-        )}
-        {advice.wheel ? <p class="small">{advice.wheel.source}</p> : null}
-      </Opens>
+      <Sources advice={advice} found={found} part={part} />
     </>
+  );
+}
+
+/** Where the figures come from that are shown of this part. */
+function Sources({ advice, found, part }: Omit<BlocksProps, 'file'>) {
+  const stopped = isDrum(part) ? [] : [advice.stop.heat_share_source, advice.stop.material_source];
+  const discs = [found.heat_before, found.heat_after].flatMap((disc) => (disc ? [typeset(disc.basis)] : []));
+  const lines = [...stopped, ...new Set(discs), ...(advice.wheel ? [advice.wheel.source] : [])];
+  if (lines.length === 0) return null;
+  return (
+    <Opens title={words.road.sources}>
+      {lines.map((line) => (
+        <p key={line} class="small">
+          {line}
+        </p>
+      ))}
+    </Opens>
   );
 }
 

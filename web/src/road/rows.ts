@@ -45,20 +45,3 @@ export function heatingOf(which: Which, disc: RoadDisc | null): Heating | null {
   const last = stops.at(-1);
   return last ? { which, stops, last: { low_c: last.low_c, high_c: last.high_c } } : null;
 }
-
-const KM_PER_UNIT: Record<string, number> = { '10 000 km': 10_000 };
-
-/** A distance or a time to discard, to two places. */
-export function wearText(value: number, unit: string): string {
-  const km = KM_PER_UNIT[unit];
-  if (!km) return `${rounded(value)} ${unit}`;
-  return `${grouped(rounded(value * km))} km`;
-}
-
-export function rounded(value: number): number {
-  if (value <= 0) return 0;
-  const place = 10 ** (Math.floor(Math.log10(value)) - 1);
-  return Number((Math.round(value / place) * place).toPrecision(12));
-}
-
-export const grouped = (whole: number) => String(whole).replace(/\B(?=(\d{3})+(?!\d))/g, ' ');

@@ -1,24 +1,26 @@
 import { useState } from 'preact/hooks';
-import type { RoadAdvice } from '../api/schema';
+import type { Part, RoadAdvice } from '../api/schema';
 import { Field } from '../controls/field';
 import { Opens } from '../controls/opens';
 import { ask, place } from '../route/router';
 import { words } from '../words';
-import { WISH_NAMES, WISHES, type WishName, wished } from './wish';
+import { WISHES, type WishName, wished, wishesFor } from './wish';
 
 interface Props {
   advice: RoadAdvice;
-  vented: boolean;
+  part: Part;
 }
 
 /** The stop that all discs are held against: what is typed stands in the address, what is not is a usual figure, said. */
-export function StopSettings({ advice, vented }: Props) {
+export function StopSettings({ advice, part }: Props) {
   const { settings } = words.road;
   const [texts, setTexts] = useState<Partial<Record<WishName, string>>>(() => ({ ...place.value.query }));
   const type = (name: WishName) => (text: string) => {
     setTexts((now) => ({ ...now, [name]: text }));
     if (wished(name, text) !== 'wrong') ask({ [name]: text.trim() });
   };
+  const names = wishesFor(part);
+  if (names.length === 0) return null;
   const { stop } = advice;
   const usual: Record<WishName, string> = {
     speed: stop.speed_km_per_h.toFixed(0),
@@ -29,7 +31,7 @@ export function StopSettings({ advice, vented }: Props) {
   };
   return (
     <Opens title={settings.title}>
-      {WISH_NAMES.filter((name) => name !== 'cheek' || vented).map((name) => {
+      {names.map((name) => {
         const { least, most } = WISHES[name];
         const text = texts[name] ?? '';
         return (

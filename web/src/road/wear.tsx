@@ -1,9 +1,9 @@
 import { Figure } from '../pictures/figure';
+import { wearRange, wearText } from '../show/wear';
 import { words } from '../words';
-import { type RoadPart, wearText } from './rows';
+import type { RoadPart } from './rows';
 
 type Wear = RoadPart['wear'][number];
-type Room = NonNullable<Wear['uncut']>;
 
 /** How long until discard, uncut and cut, each as a range with the rate that it rests on. */
 export function WearRoom({ part }: { part: RoadPart }) {
@@ -29,17 +29,12 @@ function OneRate({ wear }: { wear: Wear }) {
     ] as const
   ).flatMap(([which, room]) => (room ? [{ which, room }] : []));
   const most = Math.max(...rows.map(({ room }) => room.high95), 1e-9);
-  const said = (room: Room) => road.wear.range(wearText(room.low95, room.unit), wearText(room.high95, room.unit));
   return (
     <div class="wear">
       <Figure
         name={road.wear.name}
         kind="wear"
-        says={rows
-          .map(({ which, room }) =>
-            road.wear.sentence(road.wear[which], wearText(room.low95, room.unit), wearText(room.high95, room.unit)),
-          )
-          .join(' ')}
+        says={rows.map(({ which, room }) => road.wear.sentence(road.wear[which], wearRange(room))).join(' ')}
         table={{
           head: [...road.wear.head],
           rows: rows.map(({ which, room }) => [
@@ -52,7 +47,7 @@ function OneRate({ wear }: { wear: Wear }) {
           {rows.map(({ which, room }) => (
             <div key={which} class="wear-row">
               <span>{road.wear[which]}</span>
-              <span class="figures road-figure">{said(room)}</span>
+              <span class="figures road-figure">{wearRange(room)}</span>
               <span class="small soft figures">{road.wear.half(wearText(room.median, room.unit))}</span>
               <span class="wear-track">
                 <span

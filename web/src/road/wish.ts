@@ -1,4 +1,6 @@
+import type { Part } from '../api/schema';
 import { numberOf } from '../shop/numbers';
+import { isDrum } from '../show/part_kind';
 
 /** What may be said of the stop that is counted with, as it stands in the address. */
 export const WISHES = {
@@ -9,7 +11,11 @@ export const WISHES = {
   cheek: { asked: 'cheek_thickness_mm', least: 0.5, most: 50, whole: false, per: 1 },
 } as const;
 export type WishName = keyof typeof WISHES;
-export const WISH_NAMES = Object.keys(WISHES) as WishName[];
+const WISH_NAMES = Object.keys(WISHES) as WishName[];
+
+/** What of the stop bears on this part: the heat of a stop is counted of discs alone, a cheek of vented ones. */
+export const wishesFor = (part: Pick<Part, 'kind' | 'vented'>): WishName[] =>
+  isDrum(part) ? [] : WISH_NAMES.filter((name) => name !== 'cheek' || part.vented);
 
 /** The number typed for a wish, in the shop's own measure; null for nothing, 'wrong' for what cannot be. */
 export function wished(name: WishName, text: string): number | null | 'wrong' {

@@ -1,10 +1,16 @@
 import { useEffect, useState } from 'preact/hooks';
-import { Refused } from '../api/client';
+import { keepDoor, Refused } from '../api/client';
+import { Door } from '../door/door';
+import { FirstAccount } from '../door/first_account';
+import { idle_s, touched, watchIdle } from '../door/idle';
+import { askNoMore, askSignature, SignSheet } from '../door/sign_sheet';
+import { CHECK_ADDRESS, RecordCheck } from '../record/record_check';
 import { match, place } from '../route/router';
 import { screens } from '../screens';
-import { listen } from '../state/connection';
+import { listen, listenNoMore } from '../state/connection';
+import { doors, loadDoors, wasSignedOut } from '../state/doors';
 import { jobFile, openJob } from '../state/job';
-import { loadShop, people, person, shop } from '../state/shop';
+import { loadShop, person, shop } from '../state/shop';
 import { words } from '../words';
 import { Display } from './display';
 import { PersonSwitch, PersonTiles } from './person_switch';
@@ -14,24 +20,62 @@ import { StepPath, stepAddress, stepOf } from './step_path';
 
 const NUMBER = /^[0-9]+$/;
 
+keepDoor({ idle_s, signedOut: wasSignedOut, sign: askSignature });
+watchIdle();
+
+/** The door first, where it is closed; whoever comes in finds the screen that the address names. */
 export function App() {
   const [trouble, setTrouble] = useState('');
-  const start = () => {
+  const look = () => {
     setTrouble('');
-    loadShop().then(
-      (view) => listen(view.seq),
-      () => setTrouble(words.shell.unreachable),
-    );
+    loadDoors().catch(() => setTrouble(words.shell.unreachable));
   };
-  useEffect(start, []);
+  useEffect(look, []);
   useEffect(() => {
     const job = jobFile.value && place.value.path.startsWith('/jobs/') ? words.shell.job(jobFile.value.job.number) : '';
     document.title = [screenTitle.value, job, words.shell.brand].filter(Boolean).join(' · ');
   }, [screenTitle.value, place.value.path, jobFile.value]);
+  const view = doors.value;
+  if (trouble) return <Trouble text={trouble} again={look} />;
+  if (!view) return <p class="moment soft">{words.shell.loading}</p>;
+  if (view.closed && !view.you) return place.value.path === CHECK_ADDRESS ? <RecordCheck /> : <Door />;
+  if (!view.closed && view.people.length === 0 && (shop.value?.people.length ?? 0) === 0) {
+    return <FirstAccount onDone={() => undefined} />;
+  }
+  return <Inside key={view.you?.person_id ?? 'open'} />;
+}
+
+/** The shop, as whoever is at this tablet sees it. */
+function Inside() {
+  const [trouble, setTrouble] = useState('');
+  const start = () => {
+    setTrouble('');
+    touched();
+    loadShop().then(
+      (view) => listen(view.seq),
+      (cause) => {
+        if (!(cause instanceof Refused && cause.status === 401)) setTrouble(words.shell.unreachable);
+      },
+    );
+    return () => {
+      listenNoMore();
+      askNoMore();
+    };
+  };
+  useEffect(start, []);
 
   if (trouble) return <Trouble text={trouble} again={start} />;
   if (!shop.value) return <p class="moment soft">{words.shell.loading}</p>;
   if (!person.value) return <Welcome />;
+  return (
+    <>
+      <Shown />
+      <SignSheet />
+    </>
+  );
+}
+
+function Shown() {
   const found = match(screens, place.value.path);
   const number = found?.parameters.number;
   if (!found) return <Nothing text={words.shell.notFound} />;
@@ -106,8 +150,8 @@ function Top({ job = false }: { job?: boolean }) {
 
 function Welcome() {
   return (
-    <Screen name="welcome" title={people.value.length > 0 ? words.who.title : words.who.first_title}>
-      <p class="soft">{people.value.length > 0 ? words.who.lead : words.who.first_lead}</p>
+    <Screen name="welcome" title={words.who.title}>
+      <p class="soft">{words.who.lead}</p>
       <PersonTiles onChosen={() => undefined} />
     </Screen>
   );

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
 import { send } from '../api/client';
 import { newId } from '../api/ids';
+import { OwnSecrets } from '../door/own_secrets';
+import { doors, loadDoors } from '../state/doors';
 import { loadShop, people, person, workAs } from '../state/shop';
 import { words } from '../words';
 import { Drawer } from './drawer';
@@ -14,8 +16,12 @@ export function PersonSwitch() {
         {person.value?.name ?? words.shell.nobody}
       </button>
       {open && (
-        <Drawer title={words.shell.workAs} onClose={() => setOpen(false)}>
-          <PersonTiles onChosen={() => setOpen(false)} />
+        <Drawer title={doors.value?.closed ? words.door.you : words.shell.workAs} onClose={() => setOpen(false)}>
+          {doors.value?.closed ? (
+            <OwnSecrets onLeave={() => setOpen(false)} />
+          ) : (
+            <PersonTiles onChosen={() => setOpen(false)} />
+          )}
         </Drawer>
       )}
     </>
@@ -32,10 +38,8 @@ export function PersonTiles({ onChosen }: { onChosen: () => void }) {
   const add = async (event: Event) => {
     event.preventDefault();
     const id = newId();
-    // In an empty shop the first person adds itself and leads.
-    const role = people.value.length === 0 ? 'teacher' : 'student';
     try {
-      await addPerson(id, name.trim(), role);
+      await addPerson(id, name.trim());
       choose(id);
     } catch (cause) {
       setTrouble(cause instanceof Error ? cause.message : String(cause));
@@ -67,13 +71,13 @@ export function PersonTiles({ onChosen }: { onChosen: () => void }) {
   );
 }
 
-async function addPerson(id: string, name: string, role: 'teacher' | 'student'): Promise<void> {
+async function addPerson(id: string, name: string): Promise<void> {
   const by = person.value?.id ?? people.value[0]?.id ?? id;
   await send({
     method: 'put',
     path: `/people/${id}`,
     query: { by_person_id: by },
-    body: { id, name, role, active: true },
+    body: { id, name, role: 'student', active: true },
   });
-  await loadShop();
+  await Promise.all([loadShop(), loadDoors()]);
 }

@@ -1,14 +1,15 @@
 import { useState } from 'preact/hooks';
-import { heard, outbox } from '../state/connection';
+import { heard, isMine, outbox } from '../state/connection';
 import { words } from '../words';
 import { Drawer } from './drawer';
 
 /** Says whether what was entered lies in the shop's book: a word and a shape, and the reason where it does not. */
 export function Sign() {
   const [open, setOpen] = useState(false);
-  const waiting = outbox.waiting.value.length;
+  const waiting = outbox.waiting.value.filter(isMine).length;
   const lost = !outbox.reached.value || !heard.value;
-  const refused = outbox.refused.value.length;
+  const refusals = outbox.refused.value.filter(isMine);
+  const refused = refusals.length;
   const word = refused
     ? words.shell.sign.refused(refused)
     : waiting && lost
@@ -32,7 +33,7 @@ export function Sign() {
           {lost && <p>{outbox.trouble.value || words.shell.sign.noConnection}</p>}
           {!lost && !refused && <p>{words.shell.sign.savedMeans}</p>}
           <ul class="refusals">
-            {outbox.refused.value.map((entry) => (
+            {refusals.map((entry) => (
               <li key={entry.id}>
                 <p>{entry.refusal?.message}</p>
                 <p class="small soft digits">{summary(entry.sent.body)}</p>

@@ -36,10 +36,17 @@ const STEP_WAITED_FOR: Record<WaitsFor, Step | null> = {
 
 /**
  * Pages of a job that lie beside the path: where it came from and what pulsates, what is read on the car, what the
- * readings after the cut say, what they change on the road, and a cut whose passes are only written down.
+ * readings after the cut say, what they change on the road, a cut whose passes are only written down, and whether one
+ * will sing.
  */
-export type Aside = 'arrival' | 'detective' | 'car' | 'check' | 'by_hand' | 'road';
-const BELONGS_TO: Record<string, Step> = { car: 'before', check: 'after', by_hand: 'cut', road: 'refit' };
+export type Aside = 'arrival' | 'detective' | 'car' | 'check' | 'by_hand' | 'road' | 'chatter';
+const BELONGS_TO: Record<string, Step> = {
+  car: 'before',
+  check: 'after',
+  by_hand: 'cut',
+  road: 'refit',
+  chatter: 'plan',
+};
 
 /** Which step of the path a page belongs to; null for a page that is not a job's. */
 export function stepOf(page: string): Step | 'arrival' | null {

@@ -1,4 +1,5 @@
 import { address } from '../api/client';
+import { CHECK_ADDRESS } from '../record/record_check';
 import { words } from '../words';
 import { ShopFrame } from './frame';
 
@@ -15,6 +16,9 @@ export function Exports() {
     >
       <p class="soft">{exports.lead}</p>
       <p class="small soft">{exports.jobs}</p>
+      <a class="button" href={CHECK_ADDRESS}>
+        {words.record.check.open}
+      </a>
     </ShopFrame>
   );
 }

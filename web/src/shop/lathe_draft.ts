@@ -80,7 +80,11 @@ export function useLatheDraft(lathe: Lathe | null, start: Unit, onDone: () => vo
   const [asked, setAsked] = useState(false);
   const [read, setRead] = useState<Partial<Record<LengthName, number | null>>>({});
   const saving = useSaving();
-  const type = (field: keyof typeof texts) => (text: string) => setTexts((now) => ({ ...now, [field]: text }));
+  const type = (field: keyof typeof texts) => (text: string) => {
+    setTexts((now) => ({ ...now, [field]: text }));
+    // What the text before it said contradicts nothing any more, while the shop still reads this one.
+    setRead((now) => ({ ...now, [field]: null }));
+  };
   const onRead = (field: LengthName) => (length: ReadLength | null) =>
     setRead((now) => ({ ...now, [field]: length ? length.nm / 1e6 : null }));
   const mm = (field: LengthName) => read[field] ?? null;

@@ -1,6 +1,7 @@
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { TroubleLine } from '../controls/trouble_line';
+import { forgetKept } from '../state/kept';
 import { words } from '../words';
 import { FORM, type RoomName, SaveForm, ShopFrame } from './frame';
 
@@ -18,6 +19,8 @@ interface Props<T extends Thing> {
   /** The line under a thing's name. */
   about: (thing: T) => ComponentChildren;
   form: (thing: T | null, onDone: () => void) => ComponentChildren;
+  /** Under which name the draft of one, or of a `new` one, is kept, where the form keeps one. */
+  draftOf?: (id: string) => string;
   /** Over the list: which of two lists it is. */
   before?: ComponentChildren;
   children?: ComponentChildren;
@@ -25,18 +28,22 @@ interface Props<T extends Thing> {
 
 /** Things of the shop as lines; one opens at a time, to be changed. What is no longer in use stands at the end. */
 export function ThingRoom<T extends Thing>(props: Props<T>) {
-  const { room, things, none, add, about, form, before, children } = props;
+  const { room, things, none, add, about, form, draftOf, before, children } = props;
   const [open, setOpen] = useState<string | null>(null);
   const inUse = (thing: Thing) => thing.active !== false;
   const sorted = [...things.filter(inUse), ...things.filter((thing) => !inUse(thing))];
   const close = () => setOpen(null);
+  const cancel = () => {
+    if (draftOf && open) forgetKept(draftOf(open));
+    close();
+  };
   const addOne = (
     <button type="button" class="main" onClick={() => setOpen('new')}>
       {add}
     </button>
   );
   const leave = (
-    <button type="button" onClick={close}>
+    <button type="button" onClick={cancel}>
       {words.shop.cancel}
     </button>
   );

@@ -4,7 +4,9 @@ import { newId } from '../api/ids';
 import type { Person } from '../api/schema';
 import { Field } from '../controls/field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
+import { PersonSecrets } from '../door/person_secrets';
 import { Choice } from '../shell/choice';
+import { loadDoors } from '../state/doors';
 import { loadShop, shop } from '../state/shop';
 import { words } from '../words';
 import { InUse, ThingForm, ThingRoom } from './list';
@@ -19,9 +21,16 @@ export function People() {
       none={words.shop.people.none}
       add={words.shop.people.add}
       about={(person) => words.trade.role[person.role]}
-      form={(person, onDone) => <PersonForm person={person} onDone={onDone} />}
+      form={(person, onDone) => (
+        <>
+          <PersonForm person={person} onDone={onDone} />
+          {person ? <PersonSecrets person={person} /> : null}
+        </>
+      )}
     >
-      <ClassList />
+      <p>
+        <a href="/class">{words.shop.people.many}</a>
+      </p>
     </ThingRoom>
   );
 }
@@ -35,7 +44,7 @@ function PersonForm({ person, onDone }: { person: Person | null; onDone: () => v
   const save = () =>
     saving.run(async () => {
       await put({ ...draft, name: draft.name.trim() });
-      await loadShop();
+      await Promise.all([loadShop(), loadDoors()]);
       onDone();
     });
   return (
@@ -61,40 +70,5 @@ function PersonForm({ person, onDone }: { person: Person | null; onDone: () => v
       />
       <InUse active={draft.active} onChange={(active) => setDraft({ ...draft, active })} />
     </ThingForm>
-  );
-}
-
-/** A whole class at once: one name to a line. */
-function ClassList() {
-  const { people } = words.shop;
-  const [text, setText] = useState('');
-  const [added, setAdded] = useState(0);
-  const saving = useSaving();
-  const names = text
-    .split('\n')
-    .map((line) => line.trim())
-    .filter(Boolean);
-  const add = () =>
-    saving.run(async () => {
-      for (const name of names) await put({ id: newId(), name, role: 'student', active: true });
-      await loadShop();
-      setAdded(names.length);
-      setText('');
-    });
-  return (
-    <section class="fields class-list" aria-label={people.many}>
-      <Field
-        label={people.many}
-        lines={4}
-        maxLength={8000}
-        value={text}
-        error={saving.trouble?.message}
-        onInput={setText}
-      />
-      {added > 0 ? <p role="status">{people.many_done(added)}</p> : null}
-      <button type="button" disabled={saving.busy || names.length === 0} onClick={add}>
-        {people.many_add}
-      </button>
-    </section>
   );
 }

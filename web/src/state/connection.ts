@@ -1,17 +1,24 @@
 import { signal } from '@preact/signals';
 import { send } from '../api/client';
 import { Live } from '../api/live';
+import type { Entry } from '../api/outbox';
 import { Outbox } from '../api/outbox';
 import type { Change, Reading } from '../api/schema';
+import { doors, networkIsBack } from './doors';
 import { jobFile, refreshAssessment, refreshJob } from './job';
-import { loadShop } from './shop';
+import { loadShop, person } from './shop';
 
 /** The wires between the page and the shop: what goes out waits in the outbox, what comes in is the shop's journal. */
 export const heard = signal(true);
 /** The last entry of the journal that arrived; screens that list things watch it. */
 export const lastChange = signal<Change | null>(null);
 
+/** Whose entry it is at this tablet: with closed doors one's own alone, with open ones everybody's. */
+export const isMine = (entry: Entry): boolean =>
+  doors.value?.closed === false || entry.sent.query?.by_person_id === person.value?.id;
+
 export const outbox = new Outbox({
+  may: (entry) => doors.value !== null && (doors.value.closed === false || doors.value.you !== null) && isMine(entry),
   storage: localStorage,
   send,
   later: (work, ms) => setTimeout(work, ms),
@@ -48,7 +55,8 @@ let planned = false;
 function onChange(change: Change): void {
   lastChange.value = change;
   if (change.job_id ? change.job_id === jobFile.value?.job.id : false) planRefresh(refreshJob);
-  if (!change.job_id) planRefresh(loadShop);
+  // A class that measures at once sends hundreds of these, and nothing of the shop's lists hangs on them.
+  if (!change.job_id && !change.kind.startsWith('study_reading.')) planRefresh(loadShop);
 }
 
 function planRefresh(work: () => Promise<unknown>): void {
@@ -76,9 +84,18 @@ const live = new Live({
   },
 });
 
+window.addEventListener('online', () => {
+  networkIsBack();
+  void outbox.flush();
+});
+window.addEventListener('storage', () => outbox.reload());
+
 export function listen(seq: number): void {
   live.start(seq);
-  window.addEventListener('online', () => void outbox.flush());
-  window.addEventListener('storage', () => outbox.reload());
   void outbox.flush();
+}
+
+/** Nobody is at the tablet: nothing is heard, and what was entered waits. */
+export function listenNoMore(): void {
+  live.stop();
 }

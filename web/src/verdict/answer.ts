@@ -11,7 +11,6 @@ export type PartVerdict = Schemas['CalcPartVerdict'];
 export type DrumVerdict = Schemas['CalcDrumVerdict'];
 export type Reason = Schemas['CalcReason'];
 export type NextMeasurement = Schemas['CalcNextMeasurement'];
-export type WearRoom = Schemas['CalcWearRoom'];
 
 /** The API writes `measure_again`, a computation `measure again`: one word here. */
 export function actionOf(word: string): Action {

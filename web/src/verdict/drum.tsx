@@ -1,6 +1,5 @@
-import type { JobFile, Part, Unit } from '../api/schema';
+import type { Part, Unit } from '../api/schema';
 import { Opens } from '../controls/opens';
-import { diametersOf } from '../measure/diameters';
 import type { Contact } from '../pictures/drum_geometry';
 import { DrumProfile } from '../pictures/drum_profile';
 import { EdgeScale, type ScaleRung, type ScaleZone } from '../pictures/edge_scale';
@@ -9,15 +8,17 @@ import { Ring } from '../pictures/ring';
 import { ShoeContact } from '../pictures/shoe_contact';
 import type { Dials } from '../show/dials';
 import { digitsOfMm, type HowShown, lengthOfMm, percent } from '../show/length';
-import { planOf } from '../state/job';
+import { onRadius } from '../show/on_radius';
+import { wearRange } from '../show/wear';
+import { assessmentOf, planOf } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { actionOf, type DrumsAnswer, type DrumVerdict } from './answer';
-import { ReasonList } from './reasons';
-import { otherUnit, roomOf } from './rotor';
+import { Behind } from './behind';
+import { ringOf } from './diameters';
+import { otherUnit } from './rotor';
 
 interface Props {
-  file: JobFile;
   part: Part;
   found: DrumVerdict;
   dials: Dials;
@@ -32,7 +33,7 @@ const USUAL_ARC_DEG = 120;
 const fine = (unit: Unit): HowShown => ({ unit, resolution_nm: unit === 'mm' ? FINE : 2540 });
 
 /** One drum of the axle: what the cut takes on the radius and on the diameter, what shape it has, and what is left. */
-export function Drum({ file, part, found, dials, unit, axle }: Props) {
+export function Drum({ part, found, dials, unit, axle }: Props) {
   const { verdict } = words;
   const action = actionOf(found.action);
   const cuts = action === 'cut' || actionOf(axle) === 'cut';
@@ -48,7 +49,7 @@ export function Drum({ file, part, found, dials, unit, axle }: Props) {
       <Scale part={part} found={found} cuts={cuts} how={how} />
       <LeftOver part={part} found={found} cuts={cuts} how={how} />
       <Chances part={part} found={found} cuts={cuts} />
-      <SeenInto file={file} part={part} found={found} how={how} />
+      <SeenInto part={part} found={found} how={how} />
       <DrumProfile depths={found.depths} band_mm={band} how={how} />
       <Shoe part={part} found={found} cuts={cuts} how={how} />
       <Opens title={verdict.working}>
@@ -159,7 +160,7 @@ function LeftOver({ part, found, cuts, how }: Seen) {
       {found.machine_to ? null : <li>{verdict.no_machine_to}</li>}
       {room ? (
         <li>
-          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}: {roomOf(room)}
+          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}: {wearRange(room)}
         </li>
       ) : null}
       {cuts && found.runout_assumed ? <li class="small soft">{verdict.runout_assumed}</li> : null}
@@ -199,11 +200,11 @@ function Chances({ found, cuts }: Pick<Seen, 'part' | 'found' | 'cuts'>) {
   );
 }
 
-/** The readings themselves, the drum seen into, with the out-of-round of each depth. */
-function SeenInto({ file, part, found, how }: Omit<Seen, 'cuts'> & { file: JobFile }) {
+/** The diameters as they are judged, the drum seen into, with the out-of-round of each depth. */
+function SeenInto({ part, found, how }: Omit<Seen, 'cuts'>) {
   const { measure, verdict } = words;
   const plan = planOf(part, 'before');
-  const points = plan ? diametersOf(file, part, plan) : [];
+  const points = plan ? ringOf(assessmentOf(part)?.before.diameter ?? null, plan.points) : [];
   const values = points.flatMap((one) => (one.value_mm === null ? [] : [one.value_mm]));
   if (!plan || values.length === 0) return null;
   const limit = part.limits.out_of_round?.value.nm;
@@ -216,7 +217,7 @@ function SeenInto({ file, part, found, how }: Omit<Seen, 'cuts'> & { file: JobFi
         across
         name={measure.ring.name(measure.tab.diameter)}
         points={points}
-        circles={plan.circles_from_edge_nm.length}
+        circles={found.depths.length}
         turning={plan.turning}
         meaning={measure.ring.diameter}
         middle_mm={found.mean_mm}
@@ -282,19 +283,7 @@ function Working({ found, cuts, how }: Omit<Seen, 'part'>) {
           </p>
         </>
       ) : null}
-      <table>
-        <tbody>
-          {rows.map(([label, value]) => (
-            <tr key={label}>
-              <th scope="row">{label}</th>
-              <td class="figures">{value}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      <h3>{verdict.working_reasons}</h3>
-      <ReasonList reasons={found.reasons} />
-      <p class="small soft">{verdict.how_computed}</p>
+      <Behind rows={rows} reasons={found.reasons} />
     </>
   );
 }
@@ -319,9 +308,7 @@ export function OneSize({ parts, pair, unit }: OneSizeProps) {
           const name = verdict.rotor[part.side];
           return (
             <li key={part.id} class="figures">
-              {um < 0.5
-                ? verdict.drum.extra_none(name)
-                : verdict.drum.extra(name, lengthOfMm(um / 1000, how), lengthOfMm((2 * um) / 1000, how))}
+              {um < 0.5 ? verdict.drum.extra_none(name) : verdict.drum.extra(name, onRadius(um, how))}
             </li>
           );
         })}

@@ -3,9 +3,10 @@ import { Opens } from '../controls/opens';
 import { EdgeScale, type ScaleRung, type ScaleZone } from '../pictures/edge_scale';
 import type { Dials as DialValues } from '../show/dials';
 import { digitsOfMm, lengthOfMm, percent } from '../show/length';
+import { wearRange } from '../show/wear';
 import { words } from '../words';
-import { actionOf, type PartVerdict, type WearRoom } from './answer';
-import { ReasonList } from './reasons';
+import { actionOf, type PartVerdict } from './answer';
+import { Behind } from './behind';
 
 interface Props {
   part: Part;
@@ -139,20 +140,12 @@ function LeftOver({ found, cuts, unit }: { found: PartVerdict; cuts: boolean; un
       {cuts && cleanup?.cuts_left != null ? <li>{verdict.cuts_left(cleanup.cuts_left)}</li> : null}
       {room ? (
         <li>
-          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}: {roomOf(room)}
+          {verdict.wear_room}, {cuts ? verdict.wear_after_cut : verdict.wear_as_is}: {wearRange(room)}
         </li>
       ) : null}
       {cuts && found.runout_assumed ? <li class="small soft">{verdict.runout_assumed}</li> : null}
     </ul>
   );
-}
-
-/** A room in whole thousands of kilometres, or in years: it is not known better than that. */
-export function roomOf({ low95, high95, unit }: WearRoom): string {
-  const { verdict } = words;
-  if (unit === 'year') return verdict.wear_between(low95.toFixed(1), high95.toFixed(1), verdict.wear_per.year);
-  const km = (units: number) => (Math.round(units * 10) * 1000).toLocaleString('en-GB').replace(/,/g, ' ');
-  return verdict.wear_between(km(low95), km(high95), verdict.wear_per['10 000 km']);
 }
 
 /** The readings, the sum by hand, every probability and every reason. */
@@ -185,27 +178,16 @@ function Working({ found, cuts, unit }: Omit<Seen, 'part'>) {
   return (
     <>
       {cuts && cleanup ? <ByHand found={found} unit={unit} /> : null}
-      <table>
-        <tbody>
-          {rows.map(([label, value]) => (
-            <tr key={label}>
-              <th scope="row">{label}</th>
-              <td class="figures">{value}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-      {points.length > 0 ? (
-        <>
-          <h3>{verdict.working_readings}</h3>
-          <p class="figures readings">
-            {points.map((point) => digitsOfMm(point.mean_mm, how)).join('  ')} {unit}
-          </p>
-        </>
-      ) : null}
-      <h3>{verdict.working_reasons}</h3>
-      <ReasonList reasons={found.reasons} />
-      <p class="small soft">{verdict.how_computed}</p>
+      <Behind rows={rows} reasons={found.reasons}>
+        {points.length > 0 ? (
+          <>
+            <h3>{verdict.working_readings}</h3>
+            <p class="figures readings">
+              {points.map((point) => digitsOfMm(point.mean_mm, how)).join('  ')} {unit}
+            </p>
+          </>
+        ) : null}
+      </Behind>
     </>
   );
 }

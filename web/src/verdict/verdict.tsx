@@ -179,7 +179,7 @@ function Parts({ file, computed }: { file: JobFile; computed: Judged }) {
           return 'thickness' in found ? (
             <Rotor key={part.id} {...seen} found={found} />
           ) : (
-            <Drum key={part.id} {...seen} file={file} found={found} />
+            <Drum key={part.id} {...seen} found={found} />
           );
         })}
       </div>

@@ -94,5 +94,9 @@ export const car = {
   another: 'Read another position',
   to_car: 'Read it on the car',
   never_read: 'This wheel was not read on the car',
+  drum: {
+    title: 'A drum is not read on its hub',
+    why: 'It is closed in there: no indicator reaches its inside. Its runout is read on the lathe, and it goes back on its mark.',
+  },
   why: 'A rotor that is true on the lathe can still run out on its hub. Read here, that comes to light.',
 };

@@ -29,6 +29,7 @@ export const check = {
   cannot_compare: 'No cut is recorded to hold this against.',
   point: 'Point',
   angle: 'Angle',
+  on_circle: (radius: string) => `${radius} from the axis`,
   before: 'Before',
   after: 'After',
   not_yet: 'Not yet',

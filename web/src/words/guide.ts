@@ -151,7 +151,6 @@ export const guide = {
   as_it_stands: 'The dials stay as they stand: the same depth again.',
   reads_then: (n: number) => `the dial then reads ${n}`,
   not_cut: 'not cut in this pass',
-  on_radius: (depth: string, change: string) => `${depth} on the radius, ${change} on the diameter`,
   dial_reads: 'The dial reads',
   dial_zero: '0',
   measure_far: 'Far from what is expected: wrong unit, or the wrong rotor? Measure once more.',

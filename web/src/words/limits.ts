@@ -100,6 +100,8 @@ export const limits = {
   },
   known: {
     title: 'Has the shop met this part?',
+    part: 'Which part of the shop’s it is like',
+    filled_from: 'one that the shop remembers',
     hint: 'words that it goes by',
     none: 'No part goes by these words.',
     empty: 'The shop remembers no part yet.',

@@ -1,8 +1,8 @@
 /** What another kind of part is called otherwise: any of the words, each of the same shape. */
 export type Otherwise<T> = T extends string
   ? string
-  : T extends (...given: infer A) => unknown
-    ? (...given: A) => string
+  : T extends (...given: infer A) => infer R
+    ? (...given: A) => Otherwise<R>
     : T extends readonly unknown[]
       ? readonly string[]
       : { [K in keyof T]?: Otherwise<T[K]> };

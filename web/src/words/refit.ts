@@ -120,6 +120,7 @@ export const refit = {
     range: '95 % range',
     within: 'Within limit',
   },
+  is_on: 'It is on. For another position, take it off first.',
   reason: 'Why another position?',
   reason_note: 'It goes on record beside what was worked out.',
   reason_needed: 'Say why another position than the best is taken.',
@@ -195,7 +196,7 @@ export const refit = {
     read: 'read as fitted',
     against: (foreseen: string) => `foreseen ${foreseen}`,
     within: 'Within the limit that was entered.',
-    over: 'Over the limit. Nuts off, look for dirt between the faces, then put it on again, in the same position.',
+    over: 'Over the limit. Nuts off, look for dirt between the faces, then put it on again.',
     none: 'No limit is entered to hold it against.',
     strange:
       'Not what was foreseen: dirt between the faces, another position, or nuts not alike. Look before it goes on.',

@@ -4,6 +4,7 @@ export const shop = {
   rooms: {
     people: ['People', 'who works here'],
     instruments: ['Instruments', 'what measures, and how well'],
+    'reference-parts': ['Reference parts', 'what practice in measuring is marked by'],
     lathes: ['Lathes', 'arbor, dials, speeds and feeds'],
     pegboard: ['Pegboard', 'what goes on an arbor, hook by hook'],
     edges: ['Edges and bands', 'inserts, their corners, damping bands'],
@@ -29,9 +30,7 @@ export const shop = {
     name: 'Name',
     role: 'In the shop as',
     none: 'Nobody yet.',
-    many: 'A class list: one name to a line',
-    many_add: 'Add them all as students',
-    many_done: (n: number) => (n === 1 ? '1 person added.' : `${n} people added.`),
+    many: 'A whole class from a list: under Class',
   },
   instruments: {
     title: 'Instruments',

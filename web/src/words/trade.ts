@@ -139,4 +139,6 @@ export const trade = {
   finding,
   waitsFor,
   rotor: (which: Side) => `${side[which]} rotor`,
+  on_radius: (depth: string, change: string) => `${depth} on the radius, ${change} on the diameter`,
+  until_worn: { unit: { km: 'km', year: 'years' }, between: (low: string, high: string) => `${low} to ${high}` },
 };

@@ -39,8 +39,6 @@ export const verdict = {
         ? 'This is the last such cut.'
         : `${n} such cuts fit above machine-to, this one counted.`,
   wear_room: 'Wear room to discard',
-  wear_between: (low: string, high: string, unit: string) => `${low} to ${high} ${unit}`,
-  wear_per: { '10 000 km': 'km', year: 'years' },
   wear_as_is: 'as it is',
   wear_after_cut: 'after the cut',
   house_machine_to: 'machine-to by house rule',
@@ -116,8 +114,7 @@ export const verdict = {
     one_size: 'Both to one size',
     one_size_lead: (diameter: string) =>
       `Both drums of an axle are turned to one size, ${diameter}. Source: TM 5-3825-229-14&P.`,
-    extra: (drum: string, depth: string, change: string) =>
-      `${drum}: ${depth} more on the radius, ${change} on the diameter.`,
+    extra: (drum: string, depth: string) => `${drum}: beyond its own least cut ${depth}.`,
     extra_none: (drum: string) => `${drum}: its own least cut.`,
     one_size_p: (p: string) => `${p} probability that both are then at or under machine-to.`,
   },

@@ -270,6 +270,7 @@ export const lathe: Spoken = {
     removed: 'Gained at each diameter',
     removed_lead: 'On the diameter, after less before: twice the depth on the radius.',
     planned: 'The marks say',
+    on_circle: (depth) => `${depth} in from the rim`,
     rotor: DRUMS,
     not_yet_lead: (done, wanted) => `${done} of ${wanted} diameters are measured after the cut.`,
     car: 'Both drums of an axle to one size. Adjust the shoes, and try the parking brake, before the car moves.',

@@ -1,0 +1,37 @@
+import type { PermitRule, Unit } from '../api/schema';
+import { numberOf, percentOf, shareOf, textOfNm } from '../shop/numbers';
+
+export interface RuleTexts {
+  needs_safety_points: boolean;
+  needs_measuring: boolean;
+  share: string;
+  sd: string;
+  cuts: string;
+  days: string;
+}
+
+export const ruleTexts = (rule: PermitRule, unit: Unit): RuleTexts => ({
+  needs_safety_points: rule.needs_safety_points,
+  needs_measuring: rule.needs_measuring,
+  share: percentOf(rule.share_within),
+  sd: textOfNm(rule.sd_at_most_nm, unit),
+  cuts: String(rule.supervised_cuts),
+  days: String(rule.lapses_after_days),
+});
+
+const MOST_CUTS = 50;
+const MOST_DAYS = 3650;
+const whole = (text: string, least: number, most: number): number | null => {
+  const value = /^\d{1,5}$/.test(text.trim()) ? Number(text) : Number.NaN;
+  return value >= least && value <= most ? value : null;
+};
+
+/** The figures that stand in a rule's fields, null for those that are none. The length is the shop's to read. */
+export function ruleFigures(texts: RuleTexts) {
+  const percent = numberOf(texts.share);
+  return {
+    share_within: percent !== null && percent >= 0 && percent <= 100 ? shareOf(percent) : null,
+    supervised_cuts: whole(texts.cuts, 0, MOST_CUTS),
+    lapses_after_days: whole(texts.days, 1, MOST_DAYS),
+  };
+}
