@@ -19,8 +19,9 @@ struct ServerLimits {
   std::uint32_t header_bytes = 8 * 1024;          ///< 431 beyond
   std::uint64_t body_bytes = 8 * 1024 * 1024;     ///< 413 beyond
   std::uint64_t bodies_bytes = 64 * 1024 * 1024;  ///< of all requests being read or answered; 503 beyond
-  std::size_t connections = 256;                  ///< further ones are closed at once
-  std::size_t connections_per_address = 96;
+  std::size_t connections = 512;                  ///< further ones are closed at once
+  /// A class behind one address translator: 30 tablets with the 6 connections of a browser and an open stream are 210.
+  std::size_t connections_per_address = 256;
   std::size_t streams = 128;  ///< of events; 503 beyond
   std::size_t workers = 4;    ///< threads that run handlers
 

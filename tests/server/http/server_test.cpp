@@ -3,9 +3,11 @@
 #include <gtest/gtest.h>
 
 #include <atomic>
+#include <memory>
 #include <nlohmann/json.hpp>
 #include <semaphore>
 #include <thread>
+#include <vector>
 
 #include "tests/server/raw_client.hpp"
 
@@ -271,6 +273,17 @@ TEST(HttpServer, GivesOneAddressOnlyItsShareOfConnections) {
   EXPECT_EQ(second.get("/").status, 200);
   EXPECT_TRUE(RawClient(echo.server.port()).hung_up());
   EXPECT_EQ(RawClient(echo.server.port(), "127.0.0.2").get("/").status, 200) << "another machine";
+}
+
+TEST(HttpServer, HasRoomForThirtyTabletsBehindOneAddress) {
+  constexpr std::size_t kTablets = 30;
+  constexpr std::size_t kConnectionsOfATablet = 7;
+  Echo echo;
+  std::vector<std::unique_ptr<RawClient>> clients;
+  for (std::size_t k = 0; k < kTablets * kConnectionsOfATablet; ++k) {
+    clients.push_back(std::make_unique<RawClient>(echo.server.port()));
+  }
+  for (const auto& client : clients) EXPECT_EQ(client->get("/").status, 200);
 }
 
 TEST(HttpServer, FinishesWhatItIsAnsweringWhenItIsStopped) {

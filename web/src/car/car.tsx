@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import type { JobFile, Part } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { beginAfresh, complete, part as partHere, plan, shown, shownHere, tab, turnedHere } from '../measure/at_bench';
@@ -27,7 +27,7 @@ export function Car() {
   const file = jobFile.value;
   const part = partHere.value;
   const key = `${part?.id}-${tab.value.name}-${tab.value.turned ?? ''}`;
-  useEffect(beginAfresh, [key]);
+  useLayoutEffect(beginAfresh, [key]);
   if (!file || !part) return null;
   if (isDrum(part)) return <NotOfDrums file={file} />;
   if (sealed.value && (!plan.value || !part.studs)) return <NeverRead file={file} />;

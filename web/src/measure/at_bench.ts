@@ -164,7 +164,10 @@ function namedSlot(): Slot | null {
   return slots.value.find((slot) => slot.point === point) ?? null;
 }
 
-/** Another part, tab or stage begins afresh. A point that the address names is read once more beside what it has. */
+/**
+ * Another part, tab or stage begins afresh: before it is painted, or a quick hand's first digits would go with what was
+ * there before. A point that the address names is read once more beside what it has.
+ */
 export function beginAfresh(): void {
   chosen.value = namedSlot();
   replacing.value = chosen.value === null;

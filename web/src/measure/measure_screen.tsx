@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import type { BenchStage, Part } from '../api/schema';
 import { ask } from '../route/router';
 import { Choice } from '../shell/choice';
@@ -17,7 +17,7 @@ import { isOnCar, slotsOf, type Tab, tabsOf } from './slots';
 /** Measuring: one rotor, before or after the cut, one kind of reading at a time. */
 export function MeasureScreen({ stage }: { stage: BenchStage }) {
   const here = part.value;
-  useEffect(beginAfresh, [stage, here?.id, tab.value.name]);
+  useLayoutEffect(beginAfresh, [stage, here?.id, tab.value.name]);
   if (!here) return null;
   const begun = jobFile.value?.readings.some((one) => one.part_id === here.id && one.stage === stage) ?? false;
   return plan.value && (begun || sealed.value || !isProposal(plan.value)) ? (

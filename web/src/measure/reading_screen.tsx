@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Stage } from '../api/schema';
 import { Screen } from '../shell/screen';
 import { sealed } from '../state/job';
@@ -33,7 +33,7 @@ export function ReadingScreen({ stage, head, first, next, aside, change }: Props
   const [working, setWorking] = useState<WorkingName | null>(null);
   const [changing, setChanging] = useState(false);
   const [keypad, setKeypad] = useState(() => window.matchMedia('(any-pointer: coarse)').matches);
-  useEffect(
+  useLayoutEffect(
     () =>
       listenForReadings({
         page: document,
@@ -47,7 +47,7 @@ export function ReadingScreen({ stage, head, first, next, aside, change }: Props
   );
   const on_car = useOnCarAnswer();
   const asked = questioned.value !== null;
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (!asked) field.current?.focus({ preventScroll: true });
   }, [asked, tab.value.name, tab.value.turned]);
   return (

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import type { JobFile, Part } from '../api/schema';
 import { ChangeCarSetup } from '../car/car_setup';
 import { beginAfresh, complete, tab } from '../measure/at_bench';
@@ -9,7 +9,7 @@ import { words } from '../words';
 
 /** The runout as it is fitted, read like any other. */
 export function FittedReading({ file, part, which }: { file: JobFile; part: Part; which: ComponentChildren }) {
-  useEffect(beginAfresh, [part.id, tab.value.turned]);
+  useLayoutEffect(beginAfresh, [part.id, tab.value.turned]);
   return (
     <ReadingScreen
       stage="refit"
