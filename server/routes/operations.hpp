@@ -46,6 +46,7 @@ void add_competence_operations(Operations& operations, Surroundings& around);
 void add_queue_operations(Operations& operations, Surroundings& around);
 void add_week_operations(Operations& operations, Surroundings& around);
 void add_study_operations(Operations& operations, Surroundings& around);
+void add_practice_operations(Operations& operations, Surroundings& around);
 void add_door_operations(Operations& operations, Surroundings& around);
 void add_event_operations(Operations& operations, Surroundings& around);
 void add_calc_operations(Operations& operations);

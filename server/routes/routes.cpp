@@ -40,6 +40,7 @@ http::Router routes_of(Surroundings& around) {
   add_queue_operations(operations, around);
   add_week_operations(operations, around);
   add_study_operations(operations, around);
+  add_practice_operations(operations, around);
   add_door_operations(operations, around);
   add_event_operations(operations, around);
   add_calc_operations(operations);
