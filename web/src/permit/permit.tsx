@@ -13,6 +13,7 @@ import { StateView } from './state_view';
 const WAY: Record<NextThing, string> = {
   safety_points: '/permit/safety',
   measuring: '/studies',
+  practice: '/practice',
   supervised_cuts: '/',
   ask_teacher: '/',
   nothing: '/',

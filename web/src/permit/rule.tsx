@@ -19,12 +19,12 @@ import { shop } from '../state/shop';
 import { words } from '../words';
 import '../shop/shop.css';
 import './permit.css';
-import { ruleFigures, ruleTexts } from './rule_texts';
+import { practicePoints, ruleFigures, ruleTexts } from './rule_texts';
 
 const FORM = 'permit-rule';
 const WHOLE = () => true;
 const FINE = 100;
-const DRAFT_FIELDS = ['sd_at_most_nm', 'share_within', 'supervised_cuts', 'lapses_after_days'];
+const DRAFT_FIELDS = ['sd_at_most_nm', 'share_within', 'supervised_cuts', 'practice_points', 'lapses_after_days'];
 
 /** What a permit needs, as the teacher sets it. */
 export function PermitRuleScreen() {
@@ -110,6 +110,8 @@ function RuleForm({ present, onTyped, onSaved }: FormProps) {
     setAsked(true);
     const { share_within, supervised_cuts, lapses_after_days } = read;
     if (share_within === null || supervised_cuts === null || lapses_after_days === null) return;
+    const practice_points = practicePoints(draft);
+    if (practice_points === undefined) return;
     void save(draft.base, async () => ({
       version: draft.base.version,
       needs_safety_points: draft.needs_safety_points,
@@ -117,6 +119,7 @@ function RuleForm({ present, onTyped, onSaved }: FormProps) {
       share_within,
       sd_at_most_nm: await nmOf(draft.sd, draft.unit, 'sd_at_most_nm'),
       supervised_cuts,
+      practice_points,
       lapses_after_days,
     }));
   };
@@ -157,6 +160,18 @@ function RuleForm({ present, onTyped, onSaved }: FormProps) {
           inputMode="numeric"
           error={wrong('supervised_cuts', rule.cuts_bad)}
           onInput={(cuts) => change({ cuts })}
+        />
+        <Field
+          label={rule.practice}
+          value={draft.practice}
+          digits
+          inputMode="numeric"
+          note={rule.practice_note}
+          error={
+            wrongWith(saving.trouble, 'practice_points') ??
+            (asked && practicePoints(draft) === undefined ? rule.practice_bad : undefined)
+          }
+          onInput={(practice) => change({ practice })}
         />
         <Field
           label={rule.days}

@@ -11,11 +11,17 @@ export function standingOf(state: PermitState): Standing {
   return state.is_ready ? 'ready' : 'missing';
 }
 
-export type NextThing = 'safety_points' | 'measuring' | 'supervised_cuts' | 'ask_teacher' | 'nothing';
+export type NextThing = 'safety_points' | 'measuring' | 'practice' | 'supervised_cuts' | 'ask_teacher' | 'nothing';
 
-const ORDER: readonly PermitNeed['what'][] = ['safety_points', 'measuring', 'steady_hand', 'supervised_cuts'];
+const ORDER: readonly PermitNeed['what'][] = [
+  'safety_points',
+  'measuring',
+  'steady_hand',
+  'practice',
+  'supervised_cuts',
+];
 
-/** The one thing to do next: knowing comes before measuring, and measuring before cutting. */
+/** The one thing to do next: knowing comes before measuring, measuring before practice, and practice before cutting. */
 export function nextThing(state: PermitState): NextThing {
   if (state.leads || state.stands) return 'nothing';
   const first = ORDER.find((what) => state.missing.some((one) => one.what === what));
