@@ -25,6 +25,8 @@ import { SafetyPointList } from './permit/points_list';
 import { PermitRuleScreen } from './permit/rule';
 import { SafetyPoints } from './permit/safety';
 import { Plan } from './plan/plan';
+import { PracticeBench } from './practice/bench';
+import { Practice } from './practice/practice';
 import { QueueScreen } from './queue/queue';
 import { Record } from './record/record';
 import { CHECK_ADDRESS, RecordCheck } from './record/record_check';
@@ -81,6 +83,8 @@ export const screens: readonly (readonly [pattern: string, screen: Room])[] = [
   ['/jobs/:number/record', Record],
   [CHECK_ADDRESS, RecordCheck],
   ['/chatter', Chatter],
+  ['/practice', Practice],
+  ['/practice/:run', PracticeBench],
   ['/studies', Studies],
   ['/studies/new', StudyForm],
   ['/studies/:id', StudyRoom as Room],

@@ -31,6 +31,9 @@ import { pegboard } from './words/pegboard';
 import { permit } from './words/permit';
 import { pictures } from './words/pictures';
 import { plan } from './words/plan';
+import { practice } from './words/practice';
+import { practice_bench } from './words/practice_bench';
+import { practice_mark } from './words/practice_mark';
 import { queue } from './words/queue';
 import { record } from './words/record';
 import { refit } from './words/refit';
@@ -70,6 +73,9 @@ export const rooms = {
   pegboard,
   permit,
   plan,
+  practice,
+  practice_bench,
+  practice_mark,
   queue,
   record,
   refit,

@@ -140,6 +140,9 @@ function ForAll() {
       <a class="button" href="/studies">
         {rooms.studies}
       </a>
+      <a class="button" href="/practice">
+        {words.practice.title}
+      </a>
     </nav>
   );
 }
@@ -156,6 +159,9 @@ function ForMe() {
       </a>
       <a class="button" href="/studies">
         {rooms.studies}
+      </a>
+      <a class="button" href="/practice">
+        {words.practice.title}
       </a>
     </nav>
   );

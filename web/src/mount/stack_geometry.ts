@@ -147,6 +147,14 @@ function hubbed(pieces: readonly DrawnPiece[], rotor: DrawnRotor, number: Number
   return { shapes, length_mm: end + out };
 }
 
+/** A piece alone, as it hangs on the pegboard: from 0 towards the tip. */
+export function pieceShape(piece: DrawnPiece): Shape {
+  if (piece.kind === 'clamp') return clamp(piece, 0, 1, 1);
+  if (piece.kind === 'cone' || piece.kind === 'taper') return slope(piece, piece.kind, 0, 1, 1);
+  if (piece.kind === 'spring') return springShape(piece, 0, piece.length_mm, 1);
+  return piece.kind === 'nut' ? nutShape(piece, 0, 1) : spacer(piece, 0, 1);
+}
+
 export const outsideOf = (taper: DrawnPiece, race_mm: number): number =>
   taper.outside_mm ?? (1 - seatOn(taper, race_mm)) * taper.length_mm;
 

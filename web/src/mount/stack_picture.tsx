@@ -4,9 +4,12 @@ import { Figure, useWidth } from '../pictures/figure';
 import { words } from '../words';
 import { type Shape, type StackDrawing, spread } from './stack_geometry';
 
+/** What of a lathe is drawn. */
+export type StackLathe = Pick<Lathe, 'thread_start_nm' | 'tip_nm' | 'arbor_diameter_nm' | 'nut_thread'>;
+
 interface Props {
   drawing: StackDrawing;
-  lathe: Lathe;
+  lathe: StackLathe;
   says: string;
 }
 

@@ -127,7 +127,10 @@ function OneWaiting({ line, place, lathe_id, onLeft }: OneProps) {
       </p>
       {place > 0 ? (
         <p class="waiting-meanwhile">
-          <span class="small soft">{said.meanwhile}</span> {line.meanwhile}
+          <span class="small soft">{said.meanwhile}</span> {line.meanwhile}{' '}
+          <a class="button plain" href="/practice">
+            {words.practice.board}
+          </a>
         </p>
       ) : null}
       {!mayTakeOut(line, person.value?.id, leads.value) ? null : sure ? (

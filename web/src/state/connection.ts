@@ -55,8 +55,8 @@ let planned = false;
 function onChange(change: Change): void {
   lastChange.value = change;
   if (change.job_id ? change.job_id === jobFile.value?.job.id : false) planRefresh(refreshJob);
-  // A class that measures at once sends hundreds of these, and nothing of the shop's lists hangs on them.
-  if (!change.job_id && !change.kind.startsWith('study_reading.')) planRefresh(loadShop);
+  // A class that measures or practises at once sends hundreds of these, and nothing of the shop's lists hangs on them.
+  if (!change.job_id && !/^(study_reading\.|practice_)/.test(change.kind)) planRefresh(loadShop);
 }
 
 function planRefresh(work: () => Promise<unknown>): void {

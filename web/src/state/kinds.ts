@@ -11,6 +11,8 @@ export const REFERENCE_PARTS = /^reference_part\./;
 /** Where a job stands says how long it will be at the lathe, and what can be done meanwhile. */
 export const QUEUE =
   /^(queue_entry|job|part|plan|cut|pass|step|mount|decision|finding|reading|refit|lathe|person)\.|^journal\.brought/;
+/** Runs and sets of the practice bench. */
+export const PRACTICE = /^practice_/;
 /** All that a week counts. */
 export const WEEK =
   /^(job|part|plan|reading|zero_check|finding|decision|cut|pass|step|mount|refit|amendment|corner|insert|queue_entry|evidence|competence|safety_answer|study|permit|person)\./;

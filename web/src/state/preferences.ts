@@ -20,6 +20,9 @@ export const hand = kept<Hand>('hand', ['right', 'left'], 'right');
 /** Larger controls, for gloves and wet fingers. */
 export const bench = kept<Bench>('bench', ['off', 'on'], 'off');
 
+/** Whether the practice bench is heard, once a finger has started it. */
+export const benchSound = kept<'on' | 'off'>('bench-sound', ['on', 'off'], 'on');
+
 /** Writes the preferences on the page's root, and follows the system's theme where none is chosen. */
 export function applyPreferences(root: HTMLElement, systemDark: MediaQueryList): void {
   const dark = signal(systemDark.matches);

@@ -18,6 +18,9 @@ export function PracticeOnBoard() {
           </a>
         );
       })}
+      <a class="button plain" href="/practice">
+        {words.practice.title}
+      </a>
       <a class="button plain" href="/studies">
         {words.studies.title}
       </a>

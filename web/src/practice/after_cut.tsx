@@ -1,0 +1,84 @@
+import { useState } from 'preact/hooks';
+import { HubPicture } from '../pictures/hub';
+import { Choice } from '../shell/choice';
+import { words } from '../words';
+import { Measuring, type MeasuringProps } from './measuring';
+import { micrometres, whole } from './numbers';
+import { refitRunout } from './readings';
+import { RefusedLine } from './refused_line';
+import type { AtBench } from './use_run';
+
+/** Measure again, back on the hub, and hand over. */
+export function AfterCut(props: MeasuringProps) {
+  const { after: said } = words.practice_bench;
+  const { view } = props.at.run;
+  return (
+    <div class="bench-after">
+      {view.mounted.length > 0 ? (
+        <p class="row doubt">
+          <span>{said.off_first}</span>
+          <button type="button" onClick={() => props.at.act({ do: 'unmount' })}>
+            {words.practice_bench.mount.unmount}
+          </button>
+        </p>
+      ) : null}
+      <RefusedLine at={props.at} of={['unmount', 'finish']} />
+      <Measuring {...props} after />
+      <Refitting at={props.at} />
+    </div>
+  );
+}
+
+function Refitting({ at }: { at: AtBench }) {
+  const { after: said } = words.practice_bench;
+  const { bench, view, acts } = at.run;
+  const [stud, setStud] = useState(0);
+  const [clean, setClean] = useState<'yes' | 'no'>('no');
+  const runout = refitRunout(acts);
+  const studs = bench.stud_positions_deg;
+  const hub = said.hub(micrometres(bench.hub_runout_um), whole(bench.hub_high_deg));
+  return (
+    <section class="bench-two bench-refit" aria-label={said.refit}>
+      <div class="bench-thing">
+        <h2>{said.refit}</h2>
+        <p class="soft">{said.lead}</p>
+        <p>{hub}</p>
+        <Choice
+          shown
+          label={said.stud}
+          value={String(stud)}
+          options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i + 1, whole(deg)) }))}
+          onChange={(value) => setStud(Number(value))}
+        />
+        <Choice
+          shown
+          label={said.cleaned}
+          value={clean}
+          options={(['yes', 'no'] as const).map((value) => ({ value, label: said.clean[value] }))}
+          onChange={setClean}
+        />
+        <button type="button" onClick={() => at.act({ do: 'refit', position: stud, hub_cleaned: clean === 'yes' })}>
+          {view.refitted ? said.again : said.put}
+        </button>
+        <RefusedLine at={at} of={['refit']} />
+        {runout === null ? null : (
+          <p class="bench-runout" role="status">
+            <span class="soft">{said.on_car}</span> <span class="bench-figure figures">{micrometres(runout)}</span>{' '}
+            <span class="bench-unit">{words.practice_bench.um}</span>
+          </p>
+        )}
+      </div>
+      <div class="bench-beside">
+        <HubPicture
+          name={said.studs}
+          says={hub}
+          studs={Math.max(1, studs.length)}
+          turning="clockwise"
+          turned={stud}
+          numbers={studs.map((_, i) => String(i + 1))}
+          lit={[stud]}
+        />
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,105 @@
+import {
+  AmbientLight,
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  DirectionalLight,
+  DoubleSide,
+  Mesh,
+  MeshStandardMaterial,
+  PerspectiveCamera,
+  Scene,
+  WebGLRenderer,
+} from 'three';
+import type { FacePicture } from './model';
+import { meanHeight, ringIndices, ringPlaces, shareOf } from './relief_grid';
+
+/** The face as a relief in a canvas. It is drawn anew when something changed, and never by itself. */
+export interface Relief {
+  show: (picture: FacePicture, times: number) => void;
+  look: (round_deg: number, up_deg: number) => void;
+  resize: (width: number, height: number) => void;
+  close: () => void;
+}
+
+export interface ReliefColours {
+  low: string;
+  mid: string;
+  high: string;
+}
+
+/** How far off the eye is, in outer radii. */
+const AWAY = 2.9;
+const FIELD_DEG = 42;
+
+/** Throws where the browser has no WebGL. */
+export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): Relief {
+  const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
+  const scene = new Scene();
+  const camera = new PerspectiveCamera(FIELD_DEG, 1, 0.01, 20);
+  const lamp = new DirectionalLight(0xffffff, 2.6);
+  lamp.position.set(-2, 1.4, 1.2);
+  scene.add(new AmbientLight(0xffffff, 0.9), lamp);
+  const material = new MeshStandardMaterial({ vertexColors: true, roughness: 0.55, metalness: 0.2, side: DoubleSide });
+  const tones = { low: new Color(colours.low), mid: new Color(colours.mid), high: new Color(colours.high) };
+  let mesh: Mesh | null = null;
+  const draw = () => renderer.render(scene, camera);
+
+  const show = (picture: FacePicture, times: number) => {
+    const old = mesh;
+    mesh = new Mesh(faceOf(picture, times, tones), material);
+    if (old) {
+      scene.remove(old);
+      old.geometry.dispose();
+    }
+    scene.add(mesh);
+    draw();
+  };
+  const look = (round_deg: number, up_deg: number) => {
+    const [round, up] = [(round_deg * Math.PI) / 180, (up_deg * Math.PI) / 180];
+    camera.up.set(0, 0, 1);
+    camera.position.set(
+      AWAY * Math.cos(up) * Math.sin(round),
+      -AWAY * Math.cos(up) * Math.cos(round),
+      AWAY * Math.sin(up),
+    );
+    camera.lookAt(0, 0, 0);
+    draw();
+  };
+  const resize = (width: number, height: number) => {
+    renderer.setPixelRatio(Math.min(2, window.devicePixelRatio || 1));
+    renderer.setSize(width, height, false);
+    camera.aspect = width / Math.max(1, height);
+    camera.updateProjectionMatrix();
+    draw();
+  };
+  const close = () => {
+    mesh?.geometry.dispose();
+    material.dispose();
+    renderer.dispose();
+  };
+  return { show, look, resize, close };
+}
+
+type Tones = Record<'low' | 'mid' | 'high', Color>;
+
+function faceOf(picture: FacePicture, times: number, tones: Tones): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(ringPlaces(picture, times), 3));
+  geometry.setAttribute('color', new BufferAttribute(coloursOf(picture, tones), 3));
+  geometry.setIndex(ringIndices(picture));
+  geometry.computeVertexNormals();
+  return geometry;
+}
+
+function coloursOf(picture: FacePicture, { low, mid, high }: Tones): Float32Array {
+  const middle = meanHeight(picture);
+  const colours = new Float32Array(3 * picture.height_um.length);
+  const tone = new Color();
+  picture.height_um.forEach((height, i) => {
+    const share = shareOf(height - middle);
+    tone.copy(mid).lerp(share < 0 ? low : high, Math.abs(share));
+    tone.toArray(colours, 3 * i);
+  });
+  return colours;
+}

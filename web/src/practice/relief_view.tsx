@@ -1,0 +1,103 @@
+import { useEffect, useRef } from 'preact/hooks';
+import { Figure } from '../pictures/figure';
+import { theme } from '../state/preferences';
+import { words } from '../words';
+import type { FacePicture } from './model';
+import { clamped, micrometres } from './numbers';
+import { heightSpan } from './relief_grid';
+import type { Relief } from './relief_scene';
+
+interface Props {
+  picture: FacePicture;
+  times: number;
+  /** The browser draws no relief. */
+  onNone: () => void;
+}
+
+const [ROUND_DEG, UP_DEG] = [0, 52];
+const STEP_DEG = 10;
+const DEG_PER_PX = 0.5;
+const KEYS: Record<string, [round: number, up: number]> = {
+  ArrowLeft: [-STEP_DEG, 0],
+  ArrowRight: [STEP_DEG, 0],
+  ArrowUp: [0, STEP_DEG],
+  ArrowDown: [0, -STEP_DEG],
+};
+
+const colour = (name: string) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
+
+/** The face as a relief that one can go round. It moves only when a hand moves it. */
+export function ReliefView({ picture, times, onNone }: Props) {
+  const { face: said } = words.practice_bench;
+  const canvas = useRef<HTMLCanvasElement>(null);
+  const relief = useRef<Relief | null>(null);
+  const eye = useRef({ round: ROUND_DEG, up: UP_DEG });
+  const latest = useRef({ picture, times });
+  latest.current = { picture, times };
+  const drag = useRef<{ x: number; y: number } | null>(null);
+
+  useEffect(() => {
+    let gone = false;
+    const watcher = new ResizeObserver(() => fit(canvas.current, relief.current));
+    const open = async () => {
+      const { openRelief } = await import('./relief_scene');
+      const place = canvas.current;
+      if (gone || !place) return;
+      const [low, mid, high] = ['--deviation-low', '--metal', '--deviation-high'].map(colour);
+      relief.current = openRelief(place, { low: low ?? '', mid: mid ?? '', high: high ?? '' });
+      fit(place, relief.current);
+      relief.current.look(eye.current.round, eye.current.up);
+      relief.current.show(latest.current.picture, latest.current.times);
+      place.dataset.drawn = 'true';
+      watcher.observe(place);
+    };
+    open().catch(() => {
+      if (!gone) onNone();
+    });
+    return () => {
+      gone = true;
+      watcher.disconnect();
+      relief.current?.close();
+      relief.current = null;
+    };
+  }, [theme.value]);
+  useEffect(() => relief.current?.show(picture, times), [picture, times]);
+
+  const turn = (round: number, up: number) => {
+    eye.current = { round: eye.current.round + round, up: clamped(eye.current.up + up, 5, 89) };
+    relief.current?.look(eye.current.round, eye.current.up);
+  };
+  return (
+    <Figure name={said.relief} kind="relief" says={said.span(micrometres(heightSpan(picture)))}>
+      <canvas
+        ref={canvas}
+        class="relief"
+        role="img"
+        tabIndex={0}
+        aria-label={`${said.relief}. ${said.keys}`}
+        onKeyDown={(event) => {
+          const step = KEYS[event.key];
+          if (!step) return;
+          event.preventDefault();
+          turn(...step);
+        }}
+        onPointerDown={(event) => {
+          event.currentTarget.setPointerCapture?.(event.pointerId);
+          drag.current = { x: event.clientX, y: event.clientY };
+        }}
+        onPointerMove={(event) => {
+          if (!drag.current) return;
+          turn((drag.current.x - event.clientX) * DEG_PER_PX, (event.clientY - drag.current.y) * DEG_PER_PX);
+          drag.current = { x: event.clientX, y: event.clientY };
+        }}
+        onPointerUp={() => {
+          drag.current = null;
+        }}
+      />
+    </Figure>
+  );
+}
+
+function fit(canvas: HTMLCanvasElement | null, relief: Relief | null): void {
+  if (canvas && relief) relief.resize(canvas.clientWidth, canvas.clientHeight);
+}

@@ -1,0 +1,119 @@
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { Refused } from '../api/client';
+import { type Trouble, troubleOf } from '../controls/saving';
+import { place } from '../route/router';
+import { lastChange } from '../state/connection';
+import { PRACTICE } from '../state/kinds';
+import { person } from '../state/shop';
+import { ActQueue } from './act_queue';
+import { readRun, sendAct } from './api';
+import type { Act, ActAnswer, PracticeRun } from './model';
+import { withAct } from './readings';
+
+/** An act that the bench did not let happen, and why. */
+export interface Refusal {
+  act: Act;
+  message: string;
+}
+
+export interface AtBench {
+  run: PracticeRun;
+  /** Does an act; a stop goes `first`. */
+  act: (act: Act, how?: { first?: boolean }) => void;
+  /** Nothing is on its way to the shop. */
+  idle: boolean;
+  isIdle: () => boolean;
+  /** The shop does not answer; what was done waits. */
+  lost: boolean;
+  refusal: Refusal | null;
+  /** Counts the answers: whatever is drawn from the shop's own picture asks anew. */
+  answers: number;
+}
+
+const SETTLE_MS = 2000;
+
+/** The run with this id, kept as the shop has it. */
+export function useRun(id: string): { at: AtBench | null; trouble: Trouble | null; again: () => void } {
+  const [run, setRun] = useState<PracticeRun | null>(null);
+  const [trouble, setTrouble] = useState<Trouble | null>(null);
+  const [state, setState] = useState({ idle: true, lost: false, answers: 0 });
+  const [refusal, setRefusal] = useState<Refusal | null>(null);
+  const latest = useRef<PracticeRun | null>(null);
+  const keep = (next: PracticeRun) => {
+    latest.current = next;
+    setRun(next);
+  };
+  const read = async () => {
+    try {
+      keep(await readRun(id));
+      setTrouble(null);
+    } catch (cause) {
+      setTrouble(troubleOf(cause));
+    }
+  };
+  const answered = (act: Act, { number, outcome, view }: ActAnswer) => {
+    const now = latest.current;
+    if (!now) return;
+    keep({ ...now, view, acts: withAct(now.acts, { number, act, outcome }) });
+    setRefusal(null);
+    setState((old) => ({ ...old, answers: old.answers + 1 }));
+    if (view.ended) void read();
+  };
+  const queue = useMemo(
+    () =>
+      new ActQueue({
+        send: (number, act) => sendAct(id, number, act),
+        known: () => latest.current?.view.acts ?? 0,
+        onAnswer: answered,
+        onRefused: (act: Act, cause: Refused) => {
+          setRefusal({ act, message: cause.body.message });
+          if (cause.body.code === 'ended') void read();
+        },
+        onTaken: read,
+        onLost: (lost) => setState((old) => (old.lost === lost ? old : { ...old, lost })),
+        onIdle: (idle) => setState((old) => (old.idle === idle ? old : { ...old, idle })),
+        later: (work, ms) => setTimeout(work, ms),
+      }),
+    [id],
+  );
+  useEffect(() => {
+    void read();
+    return () => leave(queue, latest.current);
+  }, [id]);
+  useOtherHands(
+    id,
+    () => latest.current?.view.acts ?? 0,
+    () => queue.idle,
+    read,
+  );
+  const at: AtBench | null = run && {
+    run,
+    act: (act, how) => queue.do(act, how),
+    isIdle: () => queue.idle,
+    refusal,
+    ...state,
+  };
+  return { at, trouble, again: () => void read() };
+}
+
+/** Whoever goes elsewhere in the page while the spindle turns walks away from it. */
+function leave(queue: ActQueue, run: PracticeRun | null): void {
+  const own = run !== null && run.person_id === person.value?.id;
+  const gone = own && !place.value.path.endsWith(run.id);
+  if (gone && run.view.rpm > 0 && !run.view.ended) queue.do({ do: 'walk_away' }, { first: true });
+  queue.close();
+}
+
+/** Another tablet may act on the same run: then it is read anew. */
+function useOtherHands(id: string, known: () => number, idle: () => boolean, read: () => Promise<void>): void {
+  const change = lastChange.value;
+  const mine = change !== null && PRACTICE.test(change.kind) && change.subject_id === id;
+  useEffect(() => {
+    if (!mine) return undefined;
+    const timer = setTimeout(() => {
+      const acts = Number((change?.detail as { acts?: unknown } | undefined)?.acts ?? Number.NaN);
+      if (idle() && !(acts <= known())) void read();
+    }, SETTLE_MS);
+    return () => clearTimeout(timer);
+  }, [mine ? change?.seq : null]);
+}
