@@ -225,7 +225,7 @@ Outcome act_on(BenchState& state, const TurnDial& act) {
   want(std::abs(turned.carriage_um) <= kScrew_um, "marks", "must keep the tool within its screw: 12 mm either way");
   tool.dial = turned;
   if (state.mounted) set_tips(state);
-  state.take(4);
+  state.take(2);
   return {};
 }
 

@@ -34,7 +34,7 @@ BenchState::BenchState(const Exercise& wanted)
   radius_mm = bench.start_radius_mm;
   Random random(exercise.seed, stream_of(Draw::edge));
   for (Tool& tool : tools) {
-    tool.gap_um = std::round(700 + 800 * random.uniform());
+    tool.gap_um = std::round(250 + 450 * random.uniform());
     tool.wear_mm = truth.wear_mm;
   }
 }

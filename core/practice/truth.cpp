@@ -59,7 +59,7 @@ bool is_plain(const PartFaults& drawn, Fault fault, const PartMake& make) {
       return drawn.wobble && drawn.wobble->runout_um > 1.3 * make.limits.runout_um;
     case Fault::grooves:
       return drawn.grooves && std::any_of(drawn.grooves->begin(), drawn.grooves->end(),
-                                          [](const auto& groove) { return groove.depth_um > 200; });
+                                          [](const auto& groove) { return groove.depth_um > 430; });
     case Fault::lip:
       return drawn.lip.has_value();
     case Fault::hard_spots:

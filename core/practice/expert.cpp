@@ -1,0 +1,91 @@
+#include <algorithm>
+
+#include "core/practice/marking.hpp"
+
+namespace brakewright::practice {
+namespace {
+
+std::string joined(const std::vector<std::string>& words) {
+  std::string text;
+  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  return text;
+}
+
+void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
+  told.push_back("Put on glasses, take off gloves, and look at part, seats and edges first.");
+  if (state.truth.has(Fault::warm_part)) {
+    told.push_back(
+        "The part came in at " + in_words(state.truth.part_start_c) + " C and reads " +
+        in_words(state.truth.make.new_thickness_mm * 1000 * kExpansion_per_k * (state.truth.part_start_c - kRoom_c)) +
+        " um too thick: wait until it is cold.");
+  }
+  told.push_back(state.truth.zero_error_mm != 0
+                     ? "Zero the micrometer: it was off by " + in_words(1000 * state.truth.zero_error_mm) + " um."
+                     : "Zero the micrometer.");
+  told.push_back("Measure at 8 angles or more, evenly round, at " + in_words(band_middle_mm(state)) +
+                 " mm: the middle of the worn band.");
+}
+
+void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
+  told.push_back(state.truth.dirt.empty() ? "Wipe both seats." : "Wipe both seats: there was dirt on them.");
+  const auto stacks =
+      mount::find_stacks(state.bench.lathe.arbor, state.truth.make.shape.seat, state.bench.pieces, 1).stacks;
+  told.push_back("Take the stack " + joined(stacks.front().pieces) + "." +
+                 (state.worn_nut.empty()
+                      ? ""
+                      : " Take the other nut for it: the thread of " + state.worn_nut + " is worn, as a look shows."));
+  told.push_back(
+      "Read the runout on the mount, turn the part half a turn on the arbor and read again: what stays with "
+      "the spindle is the mount's." +
+      (state.bent_clamp.empty()
+           ? std::string()
+           : " " + state.bent_clamp + " is out of true by " +
+                 in_words(bench_sim::runout_um_of(
+                     bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0),
+                     band_middle_mm(state))) +
+                 " um: take the other clamp at the shoulder.") +
+      (state.truth.has(Fault::pitted_races) ? " It seats anew each time: mount it again until two readings agree."
+                                            : ""));
+}
+
+void tell_cutting(const BenchState& state, const Facts& facts, std::vector<std::string>& told) {
+  if (!state.truth.has(Fault::no_band)) {
+    told.push_back("Keep the damping band on.");
+  } else {
+    told.push_back("Put the damping band on: without it the disc sings.");
+  }
+  if (state.truth.has(Fault::worn_edge)) {
+    told.push_back("Change the edges: their worn land was " + in_words(state.truth.wear_mm, 2) + " mm.");
+  }
+  told.push_back("Touch off each face, then take " + in_words(facts.least.outboard_cut_um) + " um outboard (" +
+                 counted(facts.least.outboard_marks, "mark") + ") and " + in_words(facts.least.inboard_cut_um) +
+                 " um inboard (" + counted(facts.least.inboard_marks, "mark") + ") in " +
+                 (facts.plan_passes == 1 ? std::string("one pass") : std::to_string(facts.plan_passes) + " passes") +
+                 ", both tools locked, which leaves " + in_words(facts.least_final_mm, 2) + " mm.");
+  told.push_back(state.truth.nose_radius_mm < 0.6
+                     ? "Take the last pass at 0.1 mm a turn: with this nose of " +
+                           in_words(state.truth.nose_radius_mm, 1) + " mm 0.2 is too rough."
+                     : "Take the last pass at 0.2 mm a turn or less.");
+}
+
+}  // namespace
+
+std::vector<std::string> expert_of(const BenchState& state, const Facts& facts) {
+  std::vector<std::string> told;
+  tell_measuring(state, told);
+  tell_mounting(state, told);
+  const Action best = facts.all.best();
+  told.push_back(facts.all.because + ": " + word_of(best) + ", right with " + in_words(100 * facts.all.of(best)) +
+                 " %.");
+  if (best == Action::cut) tell_cutting(state, facts, told);
+  if (best != Action::replace) {
+    const auto position = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
+    told.push_back("Clean the hub and put the part back in position " +
+                   std::to_string(position - facts.positions_um.begin()) + ": " + in_words(*position) +
+                   " um of runout as it is now.");
+  }
+  told.push_back("All that takes about " + in_words(facts.expert_s / 60) + " minutes.");
+  return told;
+}
+
+}  // namespace brakewright::practice

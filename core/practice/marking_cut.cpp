@@ -1,0 +1,158 @@
+#include <algorithm>
+#include <cmath>
+
+#include "core/bench_sim/cut_finish.hpp"
+#include "core/practice/marking.hpp"
+
+namespace brakewright::practice {
+namespace {
+
+constexpr double kGoodRa_um = 2;
+constexpr double kClean = 0.98;
+
+double share_down(double value, double full_to, double none_from) {
+  return std::clamp((none_from - value) / (none_from - full_to), 0.0, 1.0);
+}
+
+/// Thinnest of the worn band, as it is.
+double thinnest_now_mm(const BenchState& state) {
+  constexpr int kEvery = 20;
+  const auto& grid = state.part.grid;
+  const auto& shape = state.truth.make.shape;
+  double least = 1e300;
+  for (int r = bench_sim::ring_near(grid, shape.band_inner_radius_mm + 0.5); r < grid.rings; r += kEvery / 2) {
+    if (grid.radius_mm(r) > shape.band_outer_radius_mm - 0.5) break;
+    for (int a = 0; a < grid.angles; a += kEvery) least = std::min(least, bench_sim::thickness_mm(state.part, r, a));
+  }
+  return least;
+}
+
+double chatter_um(const BenchState& state) {
+  constexpr double kWaves = 60;
+  double most = 0;
+  for (Side side : bench_sim::kSides) {
+    const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), band_middle_mm(state));
+    if (marks && marks->per_turn > kWaves) most = std::max(most, marks->height_um);
+  }
+  return most;
+}
+
+MarkedPart not_cut(MarkedPart part, const Facts& facts) {
+  part.why = "No iron was cut, though " + word_of(facts.all.best()) + " was right.";
+  return part;
+}
+
+}  // namespace
+
+double cleaned_share(const BenchState& state, const Facts& facts) {
+  constexpr float kTaken_um = 0.5F;
+  const auto& coarse = facts.before.grid;
+  const auto& fine = state.part.grid;
+  const auto& shape = state.truth.make.shape;
+  const int per_angle = fine.angles / coarse.angles;
+  const int per_ring = static_cast<int>(std::lround(coarse.ring_step_mm / fine.ring_step_mm));
+  std::int64_t taken = 0, all = 0;
+  for (int r = 0; r < coarse.rings && r * per_ring < fine.rings; ++r) {
+    const double radius = coarse.radius_mm(r);
+    if (radius < shape.band_inner_radius_mm || radius > shape.band_outer_radius_mm) continue;
+    for (int a = 0; a < coarse.angles; ++a) {
+      for (Side side : bench_sim::kSides) {
+        const float before = facts.before.face(side).height_um[coarse.at(r, a)];
+        const float now = state.part.face(side).height_um[fine.at(r * per_ring, a * per_angle)];
+        taken += now < before - kTaken_um;
+        ++all;
+      }
+    }
+  }
+  return static_cast<double>(taken) / static_cast<double>(all);
+}
+
+double worst_ra_um(const BenchState& state) {
+  constexpr double kLook_mm = 4;
+  const double middle = band_middle_mm(state);
+  double worst = 0;
+  for (Side side : bench_sim::kSides) {
+    for (int k = 0; k < 4; ++k) {
+      worst = std::max(worst, bench_sim::radial_finish(state.part.grid, state.part.face(side), k * kAngles / 4,
+                                                       middle - kLook_mm, middle + kLook_mm)
+                                  .ra_um);
+    }
+  }
+  return worst;
+}
+
+MarkedPart mark_metal(const BenchState& state, const Facts& facts) {
+  MarkedPart part{.code = "metal", .of = 10};
+  if (!facts.cut) return not_cut(part, facts);
+  constexpr double kFull_um = 100, kNone_um = 500;
+  const double now = thinnest_now_mm(state), cleaned = cleaned_share(state, facts);
+  const double over_um = std::max(0.0, (facts.least_final_mm - now) * 1000);
+  part.points = part.of * share_down(over_um, kFull_um, kNone_um);
+  part.why = in_words(now, 3) +
+             " mm are left at the thinnest; the least cut that cleans both faces on a true mount, in "
+             "whole marks and a light last pass, leaves " +
+             in_words(facts.least_final_mm, 3) + " mm: " + in_words(over_um) + " um more were taken than needed.";
+  if (cleaned < kClean) {
+    part.points *= cleaned;
+    part.why += " " + in_words(100 * (1 - cleaned)) + " % of the band was not reached.";
+  }
+  if (now < state.truth.make.limits.machine_to_mm) {
+    part.points = 0;
+    part.why += " It is under the machine-to limit of " + in_words(state.truth.make.limits.machine_to_mm, 2) + " mm.";
+  }
+  return part;
+}
+
+MarkedPart mark_finish(const BenchState& state, const Facts& facts) {
+  MarkedPart part{.code = "finish", .of = 10};
+  if (!facts.cut) return not_cut(part, facts);
+  const double ra = worst_ra_um(state), chatter = chatter_um(state), cleaned = cleaned_share(state, facts);
+  constexpr double kMarked_um = 1.5;
+  double share = share_down(ra, kGoodRa_um * 1.05, 3 * kGoodRa_um);
+  part.why = "Ra is " + in_words(ra, 1) + " um at the worst (wanted: " + in_words(kGoodRa_um) + ").";
+  if (chatter > kMarked_um) {
+    share *= 0.5;
+    part.why += " The tool has sung: its marks are " + in_words(chatter, 1) + " um high.";
+  }
+  if (cleaned < kClean) {
+    share *= cleaned;
+    part.why += " " + in_words(100 * (1 - cleaned)) + " % of the band still shows the old face.";
+  }
+  part.points = part.of * share;
+  return part;
+}
+
+MarkedPart mark_time(const BenchState& state, const Facts& facts) {
+  MarkedPart part{.code = "time", .of = 10};
+  constexpr double kFull = 1.6, kNone = 4;
+  const double times = state.clock_s() / facts.expert_s;
+  part.points = part.of * share_down(times, kFull, kNone);
+  part.why = "It took " + in_words(state.clock_s() / 60) + " minutes of the bench's time; an expert needs about " +
+             in_words(facts.expert_s / 60) + ".";
+  const bool unfinished = !state.decided || (facts.wants_cut && !facts.cut);
+  if (unfinished) {
+    part.points = 0;
+    part.why += " The work was not done.";
+  }
+  return part;
+}
+
+MarkedPart mark_runout(const BenchState& state, const Facts& facts) {
+  MarkedPart part{.code = "runout", .of = 10};
+  if (!state.refitted) {
+    part.why = "The part was not put back on the car.";
+    return part;
+  }
+  const double own = state.refit_runout_um, limit = state.truth.make.limits.runout_um;
+  const auto best = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
+  double share = share_down(own, *best + 8, *best + 60);
+  if (own > limit) share *= 0.5;
+  part.points = part.of * share;
+  part.why = "Runout on the car is " + in_words(own) + " um in position " + std::to_string(state.refitted->position) +
+             " (limit " + in_words(limit) + "); the best position is " +
+             std::to_string(best - facts.positions_um.begin()) + " with " + in_words(*best) + " um on a clean hub.";
+  if (!state.refitted->hub_cleaned) part.why += " The hub's face was not cleaned.";
+  return part;
+}
+
+}  // namespace brakewright::practice
