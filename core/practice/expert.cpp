@@ -22,7 +22,7 @@ void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
   told.push_back(state.truth.zero_error_mm != 0
                      ? "Zero the micrometer: it was off by " + in_words(1000 * state.truth.zero_error_mm) + " um."
                      : "Zero the micrometer.");
-  told.push_back("Measure at 8 angles or more, evenly round, at " + in_words(band_middle_mm(state)) +
+  told.push_back("Measure at 8 angles or more, evenly round, at " + in_words(band_middle_mm(state.truth.make)) +
                  " mm: the middle of the worn band.");
 }
 
@@ -42,7 +42,7 @@ void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
            : " " + state.bent_clamp + " is out of true by " +
                  in_words(bench_sim::runout_um_of(
                      bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0),
-                     band_middle_mm(state))) +
+                     band_middle_mm(state.truth.make))) +
                  " um: take the other clamp at the shoulder.") +
       (state.truth.has(Fault::pitted_races) ? " It seats anew each time: mount it again until two readings agree."
                                             : ""));

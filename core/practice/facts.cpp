@@ -77,7 +77,7 @@ double expert_time_s(const BenchState& state, bool cuts, bool replaces, double p
 
 std::vector<double> positions_of(const BenchState& state) {
   constexpr int kAround = 72, kOrders = 12;
-  const double middle = band_middle_mm(state);
+  const double middle = band_middle_mm(state.truth.make);
   Trace trace;
   for (int k = 0; k < kAround; ++k) {
     trace.angles_deg.push_back(360.0 * k / kAround);
@@ -105,12 +105,19 @@ Facts facts_of(const BenchState& state) {
   state.settle();
   Facts facts;
   facts.before = bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kCoarseStep_mm);
-  facts.all = chances_of(state.bench, all_information(state, facts.before));
+  facts.all = chances_of(state.bench, all_information(state.truth, facts.before));
   if (const auto own = own_information(state)) facts.own = chances_of(state.bench, *own);
   facts.least = least_of(state, facts.before);
   const double removed = state.removed_so_far_mm3();
   facts.cut = removed > kTouched_mm3;
-  facts.wants_cut = facts.cut || facts.all.best() == Action::cut;
+  constexpr double kAsGood = 0.05;
+  if (state.decided) {
+    facts.right_by_all = facts.all.of(*state.decided) >= facts.all.of(facts.all.best()) - kAsGood;
+    facts.right = facts.right_by_all ||
+                  (facts.own && facts.own->of(*state.decided) >= facts.own->of(facts.own->best()) - kAsGood);
+  }
+  facts.wanted = facts.right ? *state.decided : facts.all.best();
+  facts.wants_cut = facts.cut || facts.wanted == Action::cut;
   if (!state.mounts.empty()) facts.cut_mount = state.mounts.size() - 1;
   double most = kTouched_mm3;
   for (std::size_t k = 0; k < state.mounts.size(); ++k) {
@@ -121,17 +128,22 @@ Facts facts_of(const BenchState& state) {
     facts.cut_mount = k;
   }
   const auto plan = plan_of(state, facts.least);
-  facts.least_final_mm = plan ? plan->final_mm : facts.least.final_whole_marks_mm;
+  facts.least_final_mm = facts.least.final_whole_marks_mm;
+  if (plan) {
+    std::int64_t more = -facts.least.outboard_marks - facts.least.inboard_marks;
+    for (const cutting::Pass& pass : plan->passes) more += pass.outboard_marks + pass.inboard_marks;
+    facts.least_final_mm -= static_cast<double>(more) * state.bench.lathe.dial_um_per_mark / 1000;
+  }
   constexpr double kUnplanned_s = 900;
   facts.plan_passes = plan ? static_cast<std::int64_t>(plan->passes.size()) : 3;
-  facts.expert_s = expert_time_s(state, facts.wants_cut, facts.all.best() == Action::replace && !facts.cut,
+  facts.expert_s = expert_time_s(state, facts.wants_cut, facts.wanted == Action::replace && !facts.cut,
                                  plan ? plan->time_s : kUnplanned_s, facts.plan_passes);
   facts.positions_um = positions_of(state);
   return facts;
 }
 
-double band_middle_mm(const BenchState& state) {
-  const auto& shape = state.truth.make.shape;
+double band_middle_mm(const bench_sim::PartMake& make) {
+  const auto& shape = make.shape;
   return (shape.band_inner_radius_mm + shape.band_outer_radius_mm) / 2;
 }
 

@@ -85,7 +85,7 @@ Mark mark_of(const BenchState& state) {
   }
   mark.parts.push_back(mark_time(state, facts));
   if (facts.wants_cut) mark.parts.push_back(mark_finish(state, facts));
-  const bool goes_back = facts.wants_cut || facts.all.best() == Action::leave || state.refitted;
+  const bool goes_back = facts.wants_cut || facts.wanted == Action::leave || state.refitted;
   if (goes_back) mark.parts.push_back(mark_runout(state, facts));
   const MarkedPart safety = mark_safety(state);
   mark.parts.insert(mark.safe ? mark.parts.end() : mark.parts.begin(), safety);

@@ -38,7 +38,7 @@ struct PartInformation {
 RightChances chances_of(const Bench& bench, const PartInformation& information);
 
 /// All that could have been known before the cut.
-PartInformation all_information(const BenchState& state, const bench_sim::SimPart& before);
+PartInformation all_information(const Truth& truth, const bench_sim::SimPart& before);
 
 /// What the student had read when it was decided; nothing where that says less than the bench could easily tell:
 /// too few angles, no runout read, a micrometer not zeroed.
@@ -52,6 +52,9 @@ struct Facts {
   Cleanup least = {};                     ///< the least cut on a clean, true mount
   double least_final_mm = 0;              ///< what an expert would leave
   bool cut = false;                       ///< iron was taken off
+  bool right_by_all = false;              ///< the decision, by all that could have been known
+  bool right = false;                     ///< or by what was read
+  Action wanted = Action::leave;          ///< what was to be done: as decided, where that was right
   bool wants_cut = false;                 ///< cutting was right, or was done
   std::size_t cut_mount = 0;              ///< of state.mounts, in which most was cut; the last where none was
   double expert_s = 0;                    ///< an expert's time for the same
@@ -87,7 +90,7 @@ std::vector<std::string> expert_of(const BenchState& state, const Facts& facts);
 /// What to practise next: faults that train the weakest part, and one difficulty up or down.
 void add_next(const BenchState& state, Mark& mark);
 
-double band_middle_mm(const BenchState& state);
+double band_middle_mm(const bench_sim::PartMake& make);
 
 /// "1 reading", "8 readings".
 std::string counted(std::int64_t count, const std::string& word);

@@ -31,7 +31,7 @@ double chatter_um(const BenchState& state) {
   constexpr double kWaves = 60;
   double most = 0;
   for (Side side : bench_sim::kSides) {
-    const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), band_middle_mm(state));
+    const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), band_middle_mm(state.truth.make));
     if (marks && marks->per_turn > kWaves) most = std::max(most, marks->height_um);
   }
   return most;
@@ -69,7 +69,7 @@ double cleaned_share(const BenchState& state, const Facts& facts) {
 
 double worst_ra_um(const BenchState& state) {
   constexpr double kLook_mm = 4;
-  const double middle = band_middle_mm(state);
+  const double middle = band_middle_mm(state.truth.make);
   double worst = 0;
   for (Side side : bench_sim::kSides) {
     for (int k = 0; k < 4; ++k) {

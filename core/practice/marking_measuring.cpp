@@ -23,7 +23,7 @@ struct Taken {
 Taken taken_of(const BenchState& state) {
   const auto& shape = state.truth.make.shape;
   const double near = (shape.band_outer_radius_mm - shape.band_inner_radius_mm) / 4;
-  const double middle = band_middle_mm(state);
+  const double middle = band_middle_mm(state.truth.make);
   Taken taken;
   for (const Done& done : state.done) {
     if (done.removed_mm3 > 0) break;

@@ -54,7 +54,7 @@ bool was_read(const BenchState& state, std::uint64_t number) {
 
 double mount_runout_um(const BenchState& state, const MountingRecord& mount) {
   const bench_sim::Tilt own = state.part.seat_tilt;
-  return bench_sim::runout_um_of(mount.motion.tilt + -own, band_middle_mm(state));
+  return bench_sim::runout_um_of(mount.motion.tilt + -own, band_middle_mm(state.truth.make));
 }
 
 MarkedPart mark_stack(const BenchState& state, const Facts& facts) {
@@ -117,7 +117,7 @@ MarkedPart mark_proof(const BenchState& state, const Facts& facts) {
   const bool read = was_read(state, facts.cut_mount + 1);
   const double runout = mount_runout_um(state, mount);
   // races that seat anew each time cannot be made true: twice their scatter
-  const double scatter_um = 2 * 2 * state.truth.seating_sd_um * band_middle_mm(state) / 100;
+  const double scatter_um = 2 * 2 * state.truth.seating_sd_um * band_middle_mm(state.truth.make) / 100;
   const double good = std::max(kTrueMount_um, state.truth.has(Fault::pitted_races) ? 2 * scatter_um : 0.0);
   const double trueness = std::clamp(1 - (runout - good) / 40, 0.0, 1.0);
   const bool turned = std::any_of(state.mounts.begin(), state.mounts.end(), [&](const MountingRecord& other) {

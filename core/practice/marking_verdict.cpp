@@ -96,10 +96,10 @@ RightChances chances_of(const Bench& bench, const PartInformation& information) 
   return chances;
 }
 
-PartInformation all_information(const BenchState& state, const bench_sim::SimPart& before) {
+PartInformation all_information(const Truth& truth, const bench_sim::SimPart& before) {
   constexpr int kAround = 24;
   constexpr double kAnvil_mm = 6.5;
-  const double middle = band_middle_mm(state);
+  const double middle = band_middle_mm(truth.make);
   PartInformation all;
   for (int k = 0; k < kAround; ++k) {
     const double angle = 360.0 * k / kAround;
@@ -108,14 +108,14 @@ PartInformation all_information(const BenchState& state, const bench_sim::SimPar
     all.runout_angles_deg.push_back(angle);
     all.runout_um.push_back(bench_sim::height_um_at(before.grid, before.outboard, middle, angle));
   }
-  if (state.truth.part.grooves) {
+  if (truth.part.grooves) {
     // a groove under the indicator would be read as part of the face
-    const auto lean = state.truth.part.wobble.value_or(bench_sim::Lean{});
+    const auto lean = truth.part.wobble.value_or(bench_sim::Lean{});
     const auto tilt = bench_sim::tilt_of(lean.runout_um, middle, lean.high_deg);
     for (std::size_t k = 0; k < all.runout_um.size(); ++k) {
       all.runout_um[k] = bench_sim::tilt_um(tilt, middle, all.runout_angles_deg[k]);
     }
-    for (const auto& groove : *state.truth.part.grooves) {
+    for (const auto& groove : *truth.part.grooves) {
       double& deepest = all.scoring_um[index(groove.side)];
       deepest = std::max(deepest, groove.depth_um);
     }
@@ -125,7 +125,7 @@ PartInformation all_information(const BenchState& state, const bench_sim::SimPar
 
 std::optional<PartInformation> own_information(const BenchState& state) {
   constexpr std::size_t kLeastAngles = 8;
-  const double middle = band_middle_mm(state);
+  const double middle = band_middle_mm(state.truth.make);
   const auto& shape = state.truth.make.shape;
   const double near = (shape.band_outer_radius_mm - shape.band_inner_radius_mm) / 4;
   const auto last = std::find_if(state.done.rbegin(), state.done.rend(),
@@ -153,26 +153,23 @@ std::optional<PartInformation> own_information(const BenchState& state) {
   if (own.angles_deg.size() < kLeastAngles || own.runout_um.empty()) return std::nullopt;
   own.temperature_c = temperatures / static_cast<double>(own.angles_deg.size());
   own.scoring_um =
-      all_information(state, bench_sim::part_of_faults(state.truth.make, state.truth.part, 36, 1)).scoring_um;
+      all_information(state.truth, bench_sim::part_of_faults(state.truth.make, state.truth.part, 36, 1)).scoring_um;
   return own;
 }
 
 MarkedPart mark_verdict(const BenchState& state, const Facts& facts) {
-  constexpr double kAsGood = 0.05;
   MarkedPart part{.code = "verdict", .of = 20};
   if (!state.decided) {
     part.why = "Nothing was decided. " + facts.all.because + ": " + word_of(facts.all.best()) + ".";
     return part;
   }
   const Action chosen = *state.decided, best = facts.all.best();
-  const bool right_by_all = facts.all.of(chosen) >= facts.all.of(best) - kAsGood;
-  const bool right_by_own = facts.own && facts.own->of(chosen) >= facts.own->of(facts.own->best()) - kAsGood;
   const std::string said = "Decided: " + word_of(chosen) + ". ";
-  if (right_by_all) {
+  if (facts.right_by_all) {
     part.points = part.of;
     part.why =
         said + facts.all.because + ": right with a probability of " + in_words(100 * facts.all.of(chosen)) + " %.";
-  } else if (right_by_own) {
+  } else if (facts.right) {
     part.points = part.of;
     part.why = said + "By the readings taken that was the best choice, with " + in_words(100 * facts.own->of(chosen)) +
                " %. What could have been known says " + word_of(best) + ": bad luck, not a mistake.";

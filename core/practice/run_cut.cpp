@@ -22,7 +22,7 @@ constexpr double kNoDampingSpacer = 0.5;  ///< of the disc's damping
 
 constexpr double kTravelBeyond_mm = 25;  ///< of the carriage, past the part's rim
 /// Mean thrust of a turn at which an edge breaks. Our own assumption, no source.
-constexpr double kBreak_n = 220;
+constexpr double kBreak_n = 300;
 constexpr double kThrown_um = 110;  ///< by which a part has slipped along the arbor when it comes loose
 /// Land per metre of cut: 0.3 mm after 8 km, and in proportion. Our own assumption, no source.
 constexpr double kWear_mm_per_m = 0.3 / 8000;

@@ -50,11 +50,13 @@ std::vector<Fault> drawn_bench_faults(const Exercise& exercise) {
   return drawn;
 }
 
+double plain_variation_um(const PartMake& make) { return 1.3 * make.limits.variation_um + 4; }
+
 /// Whether a draw of the part's faults is plainly so.
 bool is_plain(const PartFaults& drawn, Fault fault, const PartMake& make) {
   switch (fault) {
     case Fault::thickness_waves:
-      return drawn.variation && peak_to_valley_um(drawn.variation->waves) > 1.3 * make.limits.variation_um + 4;
+      return drawn.variation && peak_to_valley_um(drawn.variation->waves) > plain_variation_um(make);
     case Fault::wobble:
       return drawn.wobble && drawn.wobble->runout_um > 1.3 * make.limits.runout_um;
     case Fault::grooves:
@@ -76,14 +78,18 @@ bool is_plain(const PartFaults& drawn, Fault fault, const PartMake& make) {
 /// The sizes of one fault that is wanted: those of the first of the seed's followers that has it plainly.
 PartFaults plain_draw(std::uint64_t seed, Fault fault, const PartMake& make) {
   constexpr int kTries = 400;
-  PartFaults drawn;
+  PartFaults last;  // that has waves at all
   for (int k = 0; k < kTries; ++k) {
     const std::uint64_t follower =
         seed * 1024 + static_cast<std::uint64_t>(k) + (static_cast<std::uint64_t>(fault) << 55);
-    drawn = bench_sim::faults_of_seed(follower, 5, {}, make);
+    PartFaults drawn = bench_sim::faults_of_seed(follower, 5, {}, make);
     if (is_plain(drawn, fault, make)) return drawn;
+    if (drawn.variation && !drawn.variation->waves.empty()) last = std::move(drawn);
   }
-  return drawn;
+  // waves that a wide limit hides, drawn larger
+  const double grow = plain_variation_um(make) / peak_to_valley_um(last.variation->waves);
+  for (Harmonic& wave : last.variation->waves) wave.amplitude_um *= grow;
+  return last;
 }
 
 void take_fault(PartFaults& faults, Fault fault, const PartFaults& drawn) {
@@ -95,32 +101,57 @@ void take_fault(PartFaults& faults, Fault fault, const PartFaults& drawn) {
   if (fault == Fault::taper) faults.taper_um = drawn.taper_um;
 }
 
+/// About what a clean cut takes: wobble and waves once, the deepest groove of each face, half of taper on each, and a
+/// little for dial and margin.
+double needed_mm(const PartFaults& faults) {
+  double needed_um = 60;
+  if (faults.wobble) needed_um += faults.wobble->runout_um;
+  if (faults.variation) needed_um += peak_to_valley_um(faults.variation->waves);
+  if (faults.taper_um) needed_um += std::abs(*faults.taper_um);
+  double deepest[2] = {0, 0};
+  for (const auto& groove : faults.grooves.value_or(std::vector<bench_sim::Groove>{})) {
+    double& of_side = deepest[groove.side == bench_sim::Side::outboard ? 0 : 1];
+    of_side = std::max(of_side, groove.depth_um);
+  }
+  return (needed_um + deepest[0] + deepest[1]) / 1000;
+}
+
 /// Exactly the chosen ones.
 PartFaults chosen_part_faults(const Exercise& exercise, const std::vector<Fault>& chosen, const PartMake& make) {
   const auto has = [&](Fault fault) { return std::find(chosen.begin(), chosen.end(), fault) != chosen.end(); };
   PartFaults faults;
   Random random(exercise.seed, stream_of(Draw::thickness));
-  const double over_mm = has(Fault::thin) ? evenly(random, {-0.05, 0.03}) : evenly(random, {1.1, 1.6});
-  const double thinnest = make.limits.discard_mm + 0.1;
-  faults.thickness_mm = std::clamp(make.limits.machine_to_mm + over_mm, thinnest, make.new_thickness_mm);
+  const double thin_mm = evenly(random, {-0.05, 0.03}), sound_mm = evenly(random, {0.15, 0.5});
+  faults.thickness_mm = make.new_thickness_mm;  // until the others are known
   for (Fault fault : kFaults) {
-    if (!is_of_part(fault) || !has(fault) || fault == Fault::thin) continue;
-    if (fault == Fault::uneven_cheeks) {
-      const double iron = *faults.thickness_mm - make.shape.vent_mm;
-      const double size = std::min(evenly(random, bench_sim::kCheek_mm), iron / 3);
-      faults.cheek_difference_mm = random.uniform() < 0.5 ? size : -size;
-      continue;
-    }
+    if (!is_of_part(fault) || !has(fault) || fault == Fault::thin || fault == Fault::uneven_cheeks) continue;
     take_fault(faults, fault, plain_draw(exercise.seed, fault, make));
+  }
+  const double over_mm = has(Fault::thin) ? thin_mm : needed_mm(faults) + sound_mm;
+  faults.thickness_mm = std::min(make.limits.machine_to_mm + over_mm, make.new_thickness_mm);
+  if (has(Fault::uneven_cheeks)) {
+    const double most = (*faults.thickness_mm - make.shape.vent_mm) / 3;
+    const double size = std::min(evenly(random, bench_sim::kCheek_mm), most);
+    faults.cheek_difference_mm = random.uniform() < 0.5 ? size : -size;
   }
   return faults;
 }
 
+/// Of the parts that the seed draws past cutting, two in three are given enough iron: else most of the harder exercises
+/// would be about replacing.
+void give_iron(PartFaults& faults, std::uint64_t seed, const PartMake& make) {
+  Random random(seed, stream_of(Draw::thickness));
+  const bool gives = random.uniform() < 0.67;
+  const double spare_mm = evenly(random, {0.06, 0.4});
+  const double wanted = make.limits.machine_to_mm + needed_mm(faults) + spare_mm;
+  if (!gives || *faults.thickness_mm >= wanted) return;
+  faults.thickness_mm = std::min(wanted, make.new_thickness_mm);
+}
+
 /// What of the drawn part is named.
 std::vector<Fault> named_part_faults(const PartFaults& faults, const PartMake& make) {
-  constexpr double kThinOver_mm = 0.15;
   std::vector<Fault> named;
-  if (*faults.thickness_mm - make.limits.machine_to_mm < kThinOver_mm) named.push_back(Fault::thin);
+  if (*faults.thickness_mm - make.limits.machine_to_mm < needed_mm(faults)) named.push_back(Fault::thin);
   if (faults.variation && !faults.variation->waves.empty()) named.push_back(Fault::thickness_waves);
   if (faults.wobble) named.push_back(Fault::wobble);
   if (faults.grooves) named.push_back(Fault::grooves);
@@ -174,6 +205,7 @@ Truth truth_of(const Exercise& exercise) {
   } else {
     truth.part = bench_sim::faults_of_seed(exercise.seed, exercise.difficulty, {}, truth.make);
     truth.part.seat.reset();  // nobody could know it
+    give_iron(truth.part, exercise.seed, truth.make);
     of_bench = drawn_bench_faults(exercise);
   }
   truth.faults = named_part_faults(truth.part, truth.make);

@@ -217,7 +217,7 @@ inline void work_carelessly(AtBench& at) {
   run.apply(MountPart{.pieces = at.stacks(60).back().pieces});
   run.apply(Band{false});
   run.apply(Spindle{200});
-  for (Side side : bench_sim::kSides) run.apply(TurnDial{side, 40});
+  for (Side side : bench_sim::kSides) run.apply(TurnDial{side, 26});
   run.apply(Feed{0.4});
   for (int k = 0; k < 4 && !run.view().ended; ++k) run.apply(Turns{50});
   if (run.view().ended) return;
