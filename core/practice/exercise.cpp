@@ -38,7 +38,7 @@ Piece spacer_of(double length_mm, bool damping, bool weighted) {
   return {.id = "", .kind = PieceKind::spacer, .length_mm = length_mm, .weighted = weighted, .damping = damping};
 }
 
-const char* word_of(PieceKind kind) {
+const char* kind_word(PieceKind kind) {
   switch (kind) {
     case PieceKind::cone:
       return "cone";
@@ -81,7 +81,7 @@ std::vector<Piece> pegboard_of(const mount::PartSeat& seat, bool tempting_cone, 
   int number = 0;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     number = i > 0 && pieces[i].kind == pieces[i - 1].kind ? number + 1 : 1;
-    pieces[i].id = std::string(word_of(pieces[i].kind)) + "_" + std::to_string(number);
+    pieces[i].id = std::string(kind_word(pieces[i].kind)) + "_" + std::to_string(number);
     pieces[i].bore_mm = kArbor.diameter_mm;
     pieces[i].runout_um = static_cast<double>(2 + random.below(10));
   }
