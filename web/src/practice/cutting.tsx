@@ -44,7 +44,6 @@ export function Cutting({ at, setting, onSetting }: Props) {
         </div>
         <RefusedLine at={at} of={CUT_ACTS} />
         <Dials at={at} />
-        <FacePanel run={at.run} answers={at.answers} />
       </div>
       <div class="bench-beside">
         <Worn at={at} />
@@ -53,6 +52,7 @@ export function Cutting({ at, setting, onSetting }: Props) {
         <Chips at={at} />
         <SoundSwitch />
       </div>
+      <FacePanel run={at.run} answers={at.answers} />
     </section>
   );
 }
@@ -162,13 +162,15 @@ function Gears({ at, setting, onSetting }: Props) {
 const clock = (seconds: number) => `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;
 
 const STEP_MM = 5;
+/** So far past the rim the slide still goes. */
+const BEYOND_MM = 25;
 
 function Place({ at }: { at: AtBench }) {
   const { cut: said } = words.practice_bench;
   const { view, bench } = at.run;
   const { make } = bench;
   const to = (radius_mm: number) =>
-    at.act({ do: 'place', radius_mm: clamped(radius_mm, bench.start_radius_mm, make.outer_radius_mm + 2 * STEP_MM) });
+    at.act({ do: 'place', radius_mm: clamped(radius_mm, 0, make.outer_radius_mm + BEYOND_MM) });
   return (
     <div class="bench-place">
       <p>

@@ -1,4 +1,4 @@
-import { drawStack, pieceShape } from '../mount/stack_geometry';
+import { assemblyOrder, drawStack, pieceShape } from '../mount/stack_geometry';
 import { StackPicture } from '../mount/stack_picture';
 import { Choice } from '../shell/choice';
 import { lengthOfMm } from '../show/length';
@@ -53,12 +53,17 @@ export function Mounting({ at, stacking, onStacking }: Props) {
   );
 }
 
-const named = (piece: BenchPiece) => `${words.practice_bench.mount.kind[piece.kind]} ${piece.id}`;
+/** "Cone 2" of cone_2. */
+const named = (piece: BenchPiece) =>
+  `${words.practice_bench.mount.kind[piece.kind]} ${piece.id.replace(`${piece.kind}_`, '')}`;
+
+const piecesOf = (pieces: readonly BenchPiece[], ids: readonly string[]): BenchPiece[] =>
+  ids.flatMap((id) => pieces.find((one) => one.id === id) ?? []);
 
 function OnArbor({ at, ids }: { at: AtBench; ids: readonly string[] }) {
   const { mount: said } = words.practice_bench;
   const { bench } = at.run;
-  const pieces = ids.flatMap((id) => bench.pieces.find((one) => one.id === id) ?? []);
+  const pieces = piecesOf(bench.pieces, ids);
   if (pieces.length === 0) return <p class="soft">{said.nothing_on}</p>;
   const drawing = drawStack(pieces.map(drawnBenchPiece), drawnPart(bench.make));
   const names = pieces.map(named).join(', ');
@@ -70,12 +75,13 @@ function Open({ at, stacking, onStacking }: Props) {
   const { mount: said } = words.practice_bench;
   const { bench, acts } = at.run;
   const wiped = acts.at(-1)?.act.do === 'wipe';
+  const chosen = piecesOf(bench.pieces, stacking.pieces);
   return (
     <>
       {stacking.pieces.length > 0 ? (
         <ol class="bench-order" aria-label={said.order}>
-          {stacking.pieces.map((id, i) => {
-            const piece = bench.pieces.find((one) => one.id === id);
+          {assemblyOrder(chosen, bench.make.seat.kind === 'hubbed').map((id, i) => {
+            const piece = chosen.find((one) => one.id === id);
             return piece ? (
               <li key={id}>
                 <span class="figures soft">{i + 1}</span> <span>{named(piece)}</span>
@@ -88,7 +94,11 @@ function Open({ at, stacking, onStacking }: Props) {
                   ×
                 </button>
               </li>
-            ) : null;
+            ) : (
+              <li key={id}>
+                <span class="figures soft">{i + 1}</span> <strong>{said.part}</strong>
+              </li>
+            );
           })}
         </ol>
       ) : null}

@@ -16,9 +16,6 @@ export function micrometres(um: number): string {
 /** A radius or an angle to the whole, for places that a finger chose. */
 export const whole = (value: number): string => String(Math.round(value)).replace('-', '−');
 
-export const signedMarks = (marks: number): string =>
-  marks > 0 ? `+${whole(marks)}` : Object.is(Math.round(marks), -0) ? '0' : whole(marks);
-
 /** The bench's own time: "3 min 20 s", with hours where there are some. */
 export function benchTime(seconds: number): { hours: number; minutes: number; seconds: number } {
   const all = Math.max(0, Math.round(seconds));

@@ -29,7 +29,7 @@ export interface ReliefColours {
 }
 
 /** How far off the eye is, in outer radii. */
-const AWAY = 2.9;
+const AWAY = 2.45;
 const FIELD_DEG = 42;
 
 /** Throws where the browser has no WebGL. */

@@ -40,12 +40,12 @@ export function Watching({ run, again }: { run: PracticeRun; again: () => void }
             <ToolBar side="outboard" tool={run.view.outboard} />
             <ToolBar side="inboard" tool={run.view.inboard} />
           </div>
-          <FacePanel run={run} answers={run.view.acts} />
         </div>
         <div class="bench-beside">
           <LookList acts={run.acts} />
           <ReadingList readings={readings} instruments={run.bench.instruments} />
         </div>
+        <FacePanel run={run} answers={run.view.acts} />
       </section>
     </Screen>
   );

@@ -1,12 +1,5 @@
 /** Practice: own runs, the sets of the class, and what a teacher sees of all benches. */
-const difficulties = [
-  'One plain fault',
-  'A fault or two',
-  'Two faults, one hidden',
-  'Several faults',
-  'Little iron left',
-  'Everything at once',
-] as const;
+const difficulties = ['Very easy', 'Easy', 'Middling', 'Hard', 'Very hard', 'Hardest'] as const;
 
 /** Each as it is said of a bench, and what it does. */
 const faults: Record<string, { name: string; means: string }> = {

@@ -36,26 +36,29 @@ const instruments: Record<string, string> = {
   caliper: 'Caliper',
 };
 
-/** What an eye may see: each code of the bench, the face named behind it where there is one. */
+/** What an eye may see, by the bench's codes. */
 const seen: Record<string, string> = {
   grooves: 'Grooves',
+  chatter: 'Marks of singing',
   blue_spots: 'Blue spots: it was overheated',
   lip: 'A lip at the rim',
-  rust: 'Rust',
-  edge_worn: 'The edge of a tool is worn',
-  edge_fresh: 'The edges of both tools are fresh',
-  seat_dirty: 'Chips or rust on the seat',
-  seat_pitted: 'A pitted seat',
-  races_pitted: 'Pitted races',
-  nut_loose: 'The nut is not home',
-  band_off: 'No damping band on the disc',
+  uneven_cheeks: 'One wall is thinner than the other',
   warm: 'It is warm to the hand',
-  walls_uneven: 'One wall is thinner than the other',
-  chatter_marks: 'Marks of singing',
-  rough: 'A rough face',
+  edge_worn: 'The edge of a tool is worn',
+  dirt_on_seat: 'Chips or rust on the seat',
+  rim_orbits: 'The rim runs out of round: it does not sit in the middle',
+  nut_not_tight: 'The nut is not home',
+  part_slipped: 'The part has slipped under its nut',
+  no_band: 'No damping band is on the disc',
 };
 
+/** Codes name the face behind them, or after a colon the piece. */
 function sight(code: string): string {
+  const [thread, piece] = code.split(':');
+  if (piece)
+    return thread === 'worn_thread'
+      ? `The thread of ${piece.replace('_', ' ')} is worn`
+      : sentence(`${thread} ${piece}`);
   const [, thing = code, face] = /^(.*?)(?:_(outboard|inboard))?$/.exec(code) ?? [];
   const said = seen[thing] ?? sentence(thing.replace(/_/g, ' '));
   return face ? `${said}, ${face}` : said;

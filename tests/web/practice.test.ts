@@ -1,0 +1,257 @@
+import { describe, expect, it } from 'vitest';
+import {
+  DEG_PER_MARK,
+  directionOf,
+  dragged,
+  inOneAct,
+  MARKS_ROUND,
+  markAtIndex,
+  swept,
+} from '../../web/src/practice/dial';
+import { FAULTS } from '../../web/src/practice/faults';
+import type { ActDone, Outcome } from '../../web/src/practice/model';
+import { benchTime, inTurn, micrometres, whole } from '../../web/src/practice/numbers';
+import { onFace } from '../../web/src/practice/part_face';
+import {
+  closes,
+  lastSeen,
+  peakToValley,
+  readingsOf,
+  refitRunout,
+  runoutsOf,
+  spreadOf,
+  withAct,
+} from '../../web/src/practice/readings';
+import { heightSpan, meanHeight, ringIndices, ringPlaces, shareOf } from '../../web/src/practice/relief_grid';
+import { drawnSeed, seedOf } from '../../web/src/practice/seeds';
+import { stageAfter, stageOf } from '../../web/src/practice/stage';
+import { thrustShare, touchOf } from '../../web/src/practice/touch';
+import { goesOn, toEdge_s, turnsOf } from '../../web/src/practice/turning';
+import { words } from '../../web/src/words';
+
+const nothing: Outcome = { took_s: 0, shown_mm: null, angles_deg: [], shown_um: [], seen: [], hub_runout_um: null };
+const done = (number: number, act: ActDone['act'], outcome: Partial<Outcome> = {}): ActDone => ({
+  number,
+  act,
+  outcome: { ...nothing, ...outcome },
+});
+
+describe('a dial under a finger', () => {
+  it('knows where the finger is: upward is nought, to the right a quarter turn', () => {
+    expect(directionOf(0, -10)).toBe(0);
+    expect(directionOf(10, 0)).toBe(90);
+    expect(directionOf(0, 10)).toBe(180);
+    expect(directionOf(-10, 0)).toBe(270);
+  });
+
+  it('follows it the short way round, over the top as well', () => {
+    expect(swept(350, 10)).toBe(20);
+    expect(swept(10, 350)).toBe(-20);
+    expect(swept(0, 180)).toBe(180);
+  });
+
+  it('turns by whole marks, and keeps the rest of a drag for the next', () => {
+    let drag = { at_deg: 0, rest_deg: 0 };
+    let marks = 0;
+    for (let deg = 2; deg <= 360; deg += 2) {
+      const next = dragged(drag, deg % 360);
+      drag = next.drag;
+      marks += next.marks;
+    }
+    expect(marks).toBe(MARKS_ROUND);
+    const back = dragged({ at_deg: 0, rest_deg: 0 }, 360 - 1.5 * DEG_PER_MARK);
+    expect(back.marks).toBe(-1);
+    expect(back.drag.rest_deg).toBeCloseTo(-0.5 * DEG_PER_MARK);
+  });
+
+  it('shows the mark at its index, and never sends more than one act takes', () => {
+    expect(markAtIndex(3)).toBe(3);
+    expect(markAtIndex(-1)).toBe(MARKS_ROUND - 1);
+    expect(markAtIndex(2 * MARKS_ROUND)).toBe(0);
+    expect(inOneAct(731)).toBe(200);
+    expect(inOneAct(-731)).toBe(-200);
+    expect(inOneAct(-4)).toBe(-4);
+  });
+});
+
+describe('what a tool does, in a word', () => {
+  const tool = { contact_share: 0, sings: false, rubs: false };
+  it('goes from the air over one touch a turn to all round', () => {
+    expect(touchOf(tool)).toBe('air');
+    expect(touchOf({ ...tool, contact_share: 0.1 })).toBe('once');
+    expect(touchOf({ ...tool, contact_share: 0.6 })).toBe('part');
+    expect(touchOf({ ...tool, contact_share: 1 })).toBe('round');
+  });
+
+  it('says first that it sings or rubs, but of no tool in the air', () => {
+    expect(touchOf({ contact_share: 1, sings: true, rubs: true })).toBe('sings');
+    expect(touchOf({ contact_share: 0.5, sings: false, rubs: true })).toBe('rubs');
+    expect(touchOf({ contact_share: 0, sings: true, rubs: true })).toBe('air');
+  });
+
+  it('has a bar that shows a light touch and ends at its end', () => {
+    expect(thrustShare(0)).toBe(0);
+    expect(thrustShare(2)).toBeCloseTo(0.1);
+    expect(thrustShare(5000)).toBe(1);
+  });
+});
+
+describe('how time goes on at the bench', () => {
+  const view = { rpm: 120, ended: null };
+  it('makes as many turns as speed and pace give, and never more than one act takes', () => {
+    expect(turnsOf(120, '1', 250)).toBe(0.5);
+    expect(turnsOf(120, '5', 250)).toBe(2.5);
+    expect(turnsOf(120, '20', 250)).toBe(10);
+    expect(turnsOf(100_000, '20', 250)).toBe(200);
+  });
+
+  it('stands still where the page is out of sight, something is under way, or the run has ended', () => {
+    expect(goesOn(view, true, true)).toBe(true);
+    expect(goesOn(view, false, true)).toBe(false);
+    expect(goesOn(view, true, false)).toBe(false);
+    expect(goesOn({ ...view, rpm: 0 }, true, true)).toBe(false);
+    expect(goesOn({ ...view, ended: { code: 'finished', text: '', unsafe: false } }, true, true)).toBe(false);
+  });
+
+  it('foresees when the feed comes to the rim', () => {
+    expect(toEdge_s({ rpm: 120, feed_mm_per_rev: 0.1, radius_mm: 100 }, 130)).toBeCloseTo(150);
+    expect(toEdge_s({ rpm: 120, feed_mm_per_rev: 0, radius_mm: 100 }, 130)).toBeNull();
+    expect(toEdge_s({ rpm: 120, feed_mm_per_rev: 0.1, radius_mm: 131 }, 130)).toBeNull();
+  });
+});
+
+describe('where one stands', () => {
+  const view = { decided: null, mounted: [], passes: 0, rpm: 0, refitted: false } as Parameters<typeof stageOf>[0];
+  it('is read from what was done', () => {
+    expect(stageOf(view)).toBe('measure');
+    expect(stageOf({ ...view, decided: 'cut' })).toBe('mount');
+    expect(stageOf({ ...view, decided: 'cut', mounted: ['nut_1'] })).toBe('cut');
+    expect(stageOf({ ...view, decided: 'cut', passes: 2 })).toBe('after');
+    expect(stageOf({ ...view, decided: 'leave' })).toBe('after');
+    expect(stageOf({ ...view, refitted: true })).toBe('after');
+    expect(stageOf({ ...view, rpm: 120 })).toBe('cut');
+  });
+
+  it('leads on to the next, past mount and cut where nothing is cut', () => {
+    expect(stageAfter('measure', null)).toBe('decide');
+    expect(stageAfter('decide', 'cut')).toBe('mount');
+    expect(stageAfter('decide', 'replace')).toBe('after');
+    expect(stageAfter('after', 'cut')).toBeNull();
+  });
+});
+
+describe('what the acts have told', () => {
+  const measure = { do: 'measure', instrument_id: 'm', radius_mm: 120, angle_deg: 90 } as const;
+  const acts = [
+    done(1, { do: 'look' }, { seen: ['grooves_outboard'] }),
+    done(2, measure, { shown_mm: 21.98 }),
+    done(3, { do: 'mount_part', pieces: ['nut_1'], turn_deg: 0, nut_tight: true }),
+    done(
+      4,
+      { do: 'read_runout', side: 'outboard', radius_mm: 120, points: 4 },
+      {
+        angles_deg: [0, 90, 180, 270, 0],
+        shown_um: [0, 12, 31, 9, 2],
+      },
+    ),
+    done(5, { do: 'turns', turns: 10 }),
+    done(6, measure, { shown_mm: 21.8 }),
+    done(7, { do: 'refit', position: 2, hub_cleaned: true }, { hub_runout_um: 23 }),
+  ];
+
+  it('is readings before the cut and after it, with how far they lie apart', () => {
+    expect(readingsOf(acts).map((one) => [one.shown_mm, one.cut])).toEqual([
+      [21.98, false],
+      [21.8, true],
+    ]);
+    expect(spreadOf(readingsOf(acts))).toEqual({ lowest_mm: 21.8, highest_mm: 21.98 });
+    expect(spreadOf([])).toBeNull();
+  });
+
+  it('is runout by its mounting, peak to valley, and how well it closes', () => {
+    const [trace] = runoutsOf(acts);
+    expect(trace?.mounting).toBe(1);
+    expect(trace && peakToValley(trace)).toBe(31);
+    expect(trace && closes(trace)).toBe(2);
+  });
+
+  it('is what was seen, and what the car says', () => {
+    expect(lastSeen(acts)).toEqual(['grooves_outboard']);
+    expect(lastSeen([])).toBeNull();
+    expect(refitRunout(acts)).toBe(23);
+  });
+
+  it('keeps turns that follow turns as one', () => {
+    const more = withAct(acts.slice(0, 5), done(6, { do: 'turns', turns: 10 }));
+    expect(more).toHaveLength(5);
+    expect(more.at(-1)?.number).toBe(6);
+    expect(withAct(more, done(7, { do: 'look' }))).toHaveLength(6);
+  });
+});
+
+describe('numbers of the bench', () => {
+  it('are written as they are read', () => {
+    expect(micrometres(3.44)).toBe('3.4');
+    expect(micrometres(-12.4)).toBe('−12');
+    expect(micrometres(-0.01)).toBe('0.0');
+    expect(whole(-3)).toBe('−3');
+    expect(inTurn(-90)).toBe(270);
+    expect(benchTime(3725)).toEqual({ hours: 1, minutes: 2, seconds: 5 });
+  });
+
+  it('keep the micrometer on the face', () => {
+    const make = { inner_radius_mm: 80, outer_radius_mm: 140 } as Parameters<typeof onFace>[0];
+    expect(onFace(make, { angle_deg: -15, radius_mm: 200 })).toEqual({ angle_deg: 345, radius_mm: 138 });
+    expect(onFace(make, { angle_deg: 359.8, radius_mm: 10 })).toEqual({ angle_deg: 0, radius_mm: 82 });
+  });
+
+  it('take a draw that a program holds, and refuse what is none', () => {
+    expect(seedOf(' 9007199254740991')).toBe(Number.MAX_SAFE_INTEGER);
+    expect(seedOf('9007199254740992')).toBeNull();
+    expect(seedOf('1.5')).toBeNull();
+    expect(seedOf('')).toBeNull();
+    expect(drawnSeed(() => new Uint32Array([4_000_000_000]))).toBeLessThan(1_000_000);
+    expect(drawnSeed(() => new Uint32Array([0]))).toBe(1);
+  });
+});
+
+describe('the face as a relief', () => {
+  const picture = {
+    angles: 4,
+    rings: 2,
+    inner_radius_mm: 50,
+    ring_step_mm: 50,
+    height_um: [0, 0, 0, 0, 10, 10, 10, 30],
+  };
+  it('closes round the circle', () => {
+    expect(ringIndices(picture)).toHaveLength(4 * 6);
+    expect(Math.max(...ringIndices(picture))).toBe(7);
+    expect(ringIndices(picture).slice(-6)).toEqual([3, 0, 7, 0, 4, 7]);
+  });
+
+  it('draws heights over their mean, so many times as high as they are', () => {
+    expect(meanHeight(picture)).toBe(7.5);
+    expect(heightSpan(picture)).toBe(30);
+    const places = ringPlaces(picture, 200);
+    expect(places[0]).toBeCloseTo(0);
+    expect(places[1]).toBeCloseTo(0.5);
+    expect(places[2]).toBeCloseTo((-7.5 * 200) / 1000 / 100);
+    expect(places[3 * 7 + 2]).toBeCloseTo((22.5 * 200) / 1000 / 100);
+    expect(shareOf(1000)).toBe(1);
+  });
+});
+
+describe('the words of practice', () => {
+  it('name each of the eighteen faults, and no two alike', () => {
+    expect(FAULTS).toHaveLength(18);
+    expect(new Set(FAULTS.map(words.practice.fault)).size).toBe(18);
+    for (const fault of FAULTS) expect(words.practice.faults[fault]?.means).toBeTruthy();
+  });
+
+  it('say what an eye sees, the face or the piece with it', () => {
+    const { seen } = words.practice_bench.look;
+    expect(seen('grooves_inboard')).toBe('Grooves, inboard');
+    expect(seen('worn_thread:nut_2')).toBe('The thread of nut 2 is worn');
+    expect(seen('something_new')).toBe('Something new');
+  });
+});
