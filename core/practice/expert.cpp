@@ -16,7 +16,7 @@ void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
   if (state.truth.has(Fault::warm_part)) {
     told.push_back(
         "The part came in at " + in_words(state.truth.part_start_c) + " C and reads " +
-        in_words(state.truth.make.new_thickness_mm * 1000 * kExpansion_per_k * (state.truth.part_start_c - kRoom_c)) +
+        in_words(*state.truth.part.thickness_mm * 1000 * kExpansion_per_k * (state.truth.part_start_c - kRoom_c)) +
         " um too thick: wait until it is cold.");
   }
   told.push_back(state.truth.zero_error_mm != 0
@@ -26,26 +26,36 @@ void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
                  " mm: the middle of the worn band.");
 }
 
+/// The best stack without what is worn or out of true.
+std::vector<std::string> sound_stack(const BenchState& state) {
+  constexpr std::size_t kListed = 60;
+  const auto stacks =
+      mount::find_stacks(state.bench.lathe.arbor, state.truth.make.shape.seat, state.bench.pieces, kListed).stacks;
+  const auto sound = std::find_if(stacks.begin(), stacks.end(), [&](const mount::Stack& stack) {
+    return stack.pieces.front() != state.bent_clamp && stack.pieces.back() != state.worn_nut;
+  });
+  return sound == stacks.end() ? stacks.front().pieces : sound->pieces;
+}
+
 void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
   told.push_back(state.truth.dirt.empty() ? "Wipe both seats." : "Wipe both seats: there was dirt on them.");
-  const auto stacks =
-      mount::find_stacks(state.bench.lathe.arbor, state.truth.make.shape.seat, state.bench.pieces, 1).stacks;
-  told.push_back("Take the stack " + joined(stacks.front().pieces) + "." +
-                 (state.worn_nut.empty()
-                      ? ""
-                      : " Take the other nut for it: the thread of " + state.worn_nut + " is worn, as a look shows."));
-  told.push_back(
-      "Read the runout on the mount, turn the part half a turn on the arbor and read again: what stays with "
-      "the spindle is the mount's." +
-      (state.bent_clamp.empty()
-           ? std::string()
-           : " " + state.bent_clamp + " is out of true by " +
-                 in_words(bench_sim::runout_um_of(
-                     bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0),
-                     band_middle_mm(state.truth.make))) +
-                 " um: take the other clamp at the shoulder.") +
-      (state.truth.has(Fault::pitted_races) ? " It seats anew each time: mount it again until two readings agree."
-                                            : ""));
+  std::string stack = "Take the stack " + joined(sound_stack(state)) + ".";
+  if (!state.worn_nut.empty()) stack += " The thread of " + state.worn_nut + " is worn, as a look shows.";
+  told.push_back(stack);
+  std::string proof =
+      "Read the runout on the mount, turn the part half a turn on the arbor and read again: what stays with the "
+      "spindle "
+      "is the mount's.";
+  if (!state.bent_clamp.empty()) {
+    const auto tilt = bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0);
+    proof += " With " + state.bent_clamp + " at the shoulder that is " +
+             in_words(bench_sim::runout_um_of(tilt, band_middle_mm(state.truth.make))) +
+             " um: it is out of true, so another clamp goes there.";
+  }
+  if (state.truth.has(Fault::pitted_races)) {
+    proof += " It seats anew each time: read three mountings or more, and cut on the truest.";
+  }
+  told.push_back(proof);
 }
 
 void tell_cutting(const BenchState& state, const Facts& facts, std::vector<std::string>& told) {

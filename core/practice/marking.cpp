@@ -19,23 +19,29 @@ MarkedPart mark_safety(const BenchState& state) {
 
 struct Training {
   const char* code;
-  std::vector<Fault> faults;  ///< the first ones first
+  std::vector<Fault> faults;  ///< two, and a third for the harder ones
   const char* why;
 };
 
 const std::vector<Training>& trainings() {
   static const std::vector<Training> all = {
-      {"measuring", {Fault::micrometer_zero, Fault::warm_part, Fault::thickness_waves}, "to measure with more care"},
-      {"verdict", {Fault::thin, Fault::wobble, Fault::thickness_waves}, "to tell whether there is iron to cut"},
+      {"measuring", {Fault::micrometer_zero, Fault::thickness_waves, Fault::warm_part}, "to measure with more care"},
+      {"verdict", {Fault::wobble, Fault::thickness_waves, Fault::grooves}, "to tell whether there is iron to cut"},
       {"stack", {Fault::wrong_cone, Fault::wobble, Fault::loose_nut}, "to choose the stack by its sizes"},
       {"proof", {Fault::dirty_seat, Fault::wobble, Fault::bent_arbor}, "to prove the mount before it is cut on"},
-      {"metal", {Fault::wobble, Fault::grooves, Fault::taper}, "to take off no more than needed"},
-      {"time", {Fault::wobble, Fault::thickness_waves, Fault::grooves}, "to do it in fewer steps"},
+      {"metal", {Fault::wobble, Fault::thickness_waves, Fault::grooves}, "to take off no more than needed"},
+      {"time", {Fault::wobble, Fault::thickness_waves, Fault::taper}, "to do it in fewer steps"},
       {"finish", {Fault::no_band, Fault::wobble, Fault::worn_edge}, "to leave a smooth, quiet face"},
       {"runout", {Fault::wobble, Fault::dirty_seat, Fault::pitted_races}, "to bring it true onto the car"},
       {"safety", {Fault::wobble, Fault::thickness_waves, Fault::grooves}, "to do it all without a risk to the hand"},
   };
   return all;
+}
+
+double least_share(const Mark& mark) {
+  double least = 1;
+  for (const MarkedPart& part : mark.parts) least = std::min(least, part.points / part.of);
+  return least;
 }
 
 }  // namespace
@@ -61,16 +67,22 @@ void add_next(const BenchState& state, Mark& mark) {
   mark.next.seed = random.below(std::uint64_t{1} << 53);
   const int step = !mark.safe || mark.points < kDown ? -1 : mark.points >= kUp ? 1 : 0;
   mark.next.difficulty = std::clamp(state.exercise.difficulty + step, 0, 5);
+  const std::string how_hard = step > 0 ? "one step harder." : step < 0 ? "one step easier." : "as hard as this one.";
+  constexpr double kNothingWeak = 0.95;
+  if (least_share(mark) >= kNothingWeak) {
+    mark.next_why = "Nothing was weak. The next part is what its seed draws, " + how_hard;
+    return;
+  }
   const auto training = std::find_if(trainings().begin(), trainings().end(),
                                      [&](const Training& one) { return one.code == mark.weakest; });
-  const int count = 1 + mark.next.difficulty / 2;
-  std::vector<Fault> faults(training->faults.begin(), training->faults.begin() + std::min(count, 3));
+  const auto count = mark.next.difficulty >= 3 ? 3 : 2;
+  std::vector<Fault> faults(training->faults.begin(), training->faults.begin() + count);
+  const bool thin = random.uniform() < 0.5;
+  if (mark.weakest == "verdict" && thin) faults.push_back(Fault::thin);
   std::sort(faults.begin(), faults.end());
   mark.next.faults = faults;
-  mark.next_why = "The weakest part was " + mark.weakest + ". The next part is chosen " + training->why + ", " +
-                  (step > 0   ? "one step harder."
-                   : step < 0 ? "one step easier."
-                              : "as hard as this one.");
+  mark.next_why =
+      "The weakest part was " + mark.weakest + ". The next part is chosen " + training->why + ", " + how_hard;
 }
 
 Mark mark_of(const BenchState& state) {

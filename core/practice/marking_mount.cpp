@@ -50,6 +50,27 @@ bool was_read(const BenchState& state, std::uint64_t number) {
   return false;
 }
 
+/// Whether a tool was brought to first touch in that mounting, so that it left a mark on one side of the face.
+bool was_scratched(const BenchState& state, std::uint64_t number) {
+  constexpr double kNotAllRound = 0.8;
+  return std::any_of(state.done.begin(), state.done.end(), [&](const Done& done) {
+    return done.mounting == number && done.touch_share > 0 && done.touch_share < kNotAllRound;
+  });
+}
+
+bool half_a_turn_apart(const MountingRecord& a, const MountingRecord& b) {
+  return std::abs(std::abs(std::remainder(a.turn_deg - b.turn_deg, 360)) - 180) <= 40;
+}
+
+/// Two scratches with the part turned between them say as much as an indicator.
+bool proved_by_scratches(const BenchState& state, std::size_t at) {
+  if (!was_scratched(state, at + 1)) return false;
+  for (std::size_t k = 0; k < at; ++k) {
+    if (half_a_turn_apart(state.mounts[k], state.mounts[at]) && was_scratched(state, k + 1)) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 double mount_runout_um(const BenchState& state, const MountingRecord& mount) {
@@ -116,16 +137,17 @@ MarkedPart mark_proof(const BenchState& state, const Facts& facts) {
   const MountingRecord& mount = state.mounts[facts.cut_mount];
   const bool read = was_read(state, facts.cut_mount + 1);
   const double runout = mount_runout_um(state, mount);
-  // races that seat anew each time cannot be made true: twice their scatter
-  const double scatter_um = 2 * 2 * state.truth.seating_sd_um * band_middle_mm(state.truth.make) / 100;
-  const double good = std::max(kTrueMount_um, state.truth.has(Fault::pitted_races) ? 2 * scatter_um : 0.0);
+  // races that seat anew each time: what the best of a few mountings comes to
+  const double scatter_um = 2 * state.truth.seating_sd_um * band_middle_mm(state.truth.make) / 100;
+  const double good = std::max(kTrueMount_um, scatter_um);
   const double trueness = std::clamp(1 - (runout - good) / 40, 0.0, 1.0);
-  const bool turned = std::any_of(state.mounts.begin(), state.mounts.end(), [&](const MountingRecord& other) {
-    return std::abs(std::abs(std::remainder(other.turn_deg - mount.turn_deg, 360)) - 180) <= 40;
-  });
-  part.points = part.of * ((read ? 0.4 : 0.0) + (mount.wiped || turned ? 0.1 : 0.0) + 0.5 * trueness);
-  part.why = std::string(read ? "Runout was read on this mount before it was cut"
-                              : "Runout was not read on the mount that was cut on") +
+  const bool turned = std::any_of(state.mounts.begin(), state.mounts.end(),
+                                  [&](const MountingRecord& other) { return half_a_turn_apart(other, mount); });
+  const bool scratched = !read && proved_by_scratches(state, facts.cut_mount);
+  part.points = part.of * ((read || scratched ? 0.4 : 0.0) + (mount.wiped || turned ? 0.1 : 0.0) + 0.5 * trueness);
+  part.why = std::string(read        ? "Runout was read on this mount before it was cut"
+                         : scratched ? "Two scratches, half a turn apart, were made on the mount"
+                                     : "Runout was not read on the mount that was cut on") +
              ". The mount itself adds " + in_words(runout) + " um" +
              (runout <= good
                   ? ": true enough."

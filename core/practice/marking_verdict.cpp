@@ -100,7 +100,7 @@ PartInformation all_information(const Truth& truth, const bench_sim::SimPart& be
   constexpr int kAround = 24;
   constexpr double kAnvil_mm = 6.5;
   const double middle = band_middle_mm(truth.make);
-  PartInformation all;
+  PartInformation all{.u_mm = 0.0005};  // of repeats enough
   for (int k = 0; k < kAround; ++k) {
     const double angle = 360.0 * k / kAround;
     all.angles_deg.push_back(angle);

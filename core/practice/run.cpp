@@ -31,6 +31,9 @@ Outcome Run::apply(const Act& act) {
   done.clock_s = state.clock_s();
   done.mounting = state.mounted ? state.mounted->number : 0;
   done.removed_mm3 = state.removed_so_far_mm3();
+  if (std::holds_alternative<Turns>(act) && state.feed_mm_per_rev == 0) {
+    done.touch_share = std::max(state.tools[0].felt.contact_share, state.tools[1].felt.contact_share);
+  }
   if (const auto* measure = std::get_if<Measure>(&act)) {
     done.zeroed = std::find(state.zeroed.begin(), state.zeroed.end(), measure->instrument_id) != state.zeroed.end();
   }

@@ -17,7 +17,10 @@ struct Outcome {
   std::optional<double> shown_mm = {};  ///< Measure
   std::vector<double> angles_deg = {};  ///< ReadRunout, closing one last
   std::vector<double> shown_um = {};
-  std::vector<std::string> seen = {};        ///< Look: codes such as "grooves_outboard", "blue_spots", "edge_worn"
+  /// Look. On the part "grooves_outboard", "grooves_inboard", "lip", "blue_spots", "uneven_cheeks", "warm",
+  /// "chatter_outboard", "chatter_inboard"; at the tools "edge_worn"; on the mount "dirt_on_seat",
+  /// "worn_thread:<piece>", "rim_orbits", "nut_not_tight", "part_slipped", "no_band".
+  std::vector<std::string> seen = {};
   std::optional<double> hub_runout_um = {};  ///< Refit: on the car
 };
 
@@ -34,8 +37,9 @@ struct ToolView {
 
 /// Why a run was ended by the bench.
 struct Ended {
-  std::string code =
-      {};  ///< "finished", "reached_in", "gloves", "no_glasses", "left_alone", "into_hat", "loose_part", ...
+  /// "finished"; "reached_in", "gloves", "no_glasses", "left_alone", "into_hat", "measured_turning", "wiped_turning",
+  /// "loose_part", "broken_edge"
+  std::string code = {};
   std::string text = {};  ///< what happened and what could have; a sentence or two
   bool unsafe = false;
 };

@@ -68,6 +68,7 @@ struct Done {
   double temperature_c = kRoom_c;  ///< of the part, before it
   bool zeroed = false;             ///< Measure: its instrument was zeroed by then
   double removed_mm3 = 0;          ///< of both faces, by then
+  double touch_share = 0;          ///< Turns off the feed: of the last turn's angles, the larger of both tools
 };
 
 /// A mounting, for the marking.

@@ -181,7 +181,7 @@ void draw_mount(Truth& truth, std::uint64_t seed) {
     truth.bent = {.shoulder_runout_um = bent, .shoulder_radius_mm = seat_mm, .high_deg = high};
   }
   constexpr double kSoundSeat_um = 1;
-  const double pitted = evenly(random, {15, 30});
+  const double pitted = evenly(random, {8, 16});
   truth.seating_sd_um = truth.has(Fault::pitted_races) ? pitted : kSoundSeat_um;
 }
 

@@ -22,10 +22,21 @@ inline std::complex<double> once_round(const Outcome& outcome) {
   return 2.0 * sum / static_cast<double>(count);
 }
 
+/// What a hand may leave out.
+struct Habits {
+  bool zeroes = true;
+  bool measures_all_round = true;
+  bool wipes = true;
+  bool reads_the_mount = true;
+  bool bands = true;
+  bool changes_edges = true;
+  int worse_stack = 0;  ///< so many down the list
+};
+
 /// A hand that does all as it is taught, from nothing but what the bench shows.
 class ExpertHand {
  public:
-  explicit ExpertHand(AtBench& at) : at_(at) {}
+  explicit ExpertHand(AtBench& at, const Habits& habits = {}) : at_(at), habits_(habits) {}
 
   void work() {
     look_and_measure();
@@ -46,9 +57,9 @@ class ExpertHand {
     at_.run.apply(Wear{});
     seen_ = at_.run.apply(Look{}).seen;
     while (at_.run.view().part_temperature_c > 22) at_.run.apply(Wait{5});
-    at_.run.apply(ZeroMicrometer{"micrometer_fine"});
+    if (habits_.zeroes) at_.run.apply(ZeroMicrometer{"micrometer_fine"});
     for (int k = 0; k < 12; ++k) {
-      const double angle = 30.0 * k;
+      const double angle = (habits_.measures_all_round ? 30.0 : 4.0) * k;
       const auto shown = at_.run.apply(Measure{"micrometer_fine", at_.middle_mm(), angle}).shown_mm;
       known_.angles_deg.push_back(angle);
       known_.thickness_mm.push_back(*shown);
@@ -65,10 +76,15 @@ class ExpertHand {
   }
 
   void prove_the_mount() {
-    at_.run.apply(Wipe{});
+    if (habits_.wipes) at_.run.apply(Wipe{});
     std::vector<mount::Stack> stacks;
     for (const mount::Stack& stack : at_.stacks(60)) {
       if (!saw("worn_thread:" + stack.pieces.back())) stacks.push_back(stack);
+    }
+    stacks.erase(stacks.begin(), stacks.begin() + habits_.worse_stack);
+    if (!habits_.reads_the_mount) {
+      at_.run.apply(MountPart{.pieces = stacks.front().pieces});
+      return;
     }
     const auto first = read_mount(stacks.front(), 0), turned = read_mount(stacks.front(), 180);
     part_ = (first + turned) / 2.0;
@@ -122,7 +138,7 @@ class ExpertHand {
       known_.scoring_um[side == Side::outboard ? 0 : 1] = look_at(side).scoring_um > 25 ? look_at(side).scoring_um : 0;
     }
     known_.temperature_c = at_.run.view().part_temperature_c;
-    chosen_ = chances_of(at_.run.bench(), known_).best();
+    chosen_ = known_.runout_um.empty() ? Action::cut : chances_of(at_.run.bench(), known_).best();
     at_.run.apply(Decide{chosen_});
   }
 
@@ -156,8 +172,8 @@ class ExpertHand {
 
   void cut() {
     const Bench& bench = at_.run.bench();
-    if (saw("edge_worn")) at_.run.apply(ChangeEdge{});
-    if (!at_.run.view().band) at_.run.apply(Band{true});
+    if (saw("edge_worn") && habits_.changes_edges) at_.run.apply(ChangeEdge{});
+    if (!at_.run.view().band && habits_.bands) at_.run.apply(Band{true});
     double rpm = 0;
     for (double speed : bench.lathe.speeds_rpm) {
       const double m_per_min = 2 * std::numbers::pi * bench.make.outer_radius_mm / 1000 * speed;
@@ -202,6 +218,7 @@ class ExpertHand {
   }
 
   AtBench& at_;
+  Habits habits_;
   std::vector<std::string> seen_ = {};
   PartInformation known_ = {};
   std::complex<double> part_ = 0, mount_ = 0;

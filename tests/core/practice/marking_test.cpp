@@ -93,28 +93,96 @@ TEST(PracticeMarking, AVerdictIsNotRightByLuckWithoutReadings) {
   }
 }
 
+Mark mark_with(const Exercise& exercise, const Habits& habits) {
+  AtBench at(exercise);
+  ExpertHand(at, habits).work();
+  return at.run.mark();
+}
+
+bool trains(const Mark& mark, Fault fault) {
+  const auto& faults = mark.next.faults;
+  return faults && std::find(faults->begin(), faults->end(), fault) != faults->end();
+}
+
 TEST(PracticeMarking, TheNextExerciseTrainsTheWeakestPart) {
+  struct Case {
+    const char* weakest;
+    Habits habits;
+    Fault fault;
+  };
+  const Case cases[] = {
+      {"measuring", {.zeroes = false, .measures_all_round = false}, Fault::micrometer_zero},
+      {"proof", {.wipes = false, .reads_the_mount = false}, Fault::dirty_seat},
+      {"finish", {.bands = false}, Fault::no_band},
+  };
+  for (const Case& one : cases) {
+    for (std::uint64_t seed = 1; seed <= 5; ++seed) {
+      std::vector<Fault> faults = {Fault::wobble, one.fault};
+      std::sort(faults.begin(), faults.end());
+      const Mark mark = mark_with({.seed = seed, .difficulty = 2, .faults = faults}, one.habits);
+      EXPECT_EQ(mark.weakest, one.weakest) << "seed " << seed;
+      EXPECT_TRUE(trains(mark, one.fault)) << one.weakest << " seed " << seed;
+      EXPECT_NE(mark.next_why.find(one.weakest), std::string::npos);
+      EXPECT_EQ(AtBench(mark.next).run.view().acts, 0);
+    }
+  }
+}
+
+TEST(PracticeMarking, WhereNothingWasWeakTheNextExerciseIsAStepHarder) {
+  const Mark mark = mark_with({.seed = 12, .difficulty = 2, .faults = std::vector<Fault>{Fault::wobble}}, {});
+  EXPECT_GE(mark.points, 95);
+  EXPECT_EQ(mark.next.difficulty, 3);
+  EXPECT_FALSE(mark.next.faults);
+}
+
+TEST(PracticeMarking, AnUnsafeEndIsToldFirstAndMakesTheNextOneEasier) {
   const Exercise exercise{.seed = 12, .difficulty = 2, .faults = std::vector<Fault>{Fault::wobble}};
-  AtBench good(exercise);
-  ExpertHand(good).work();
-  EXPECT_EQ(good.run.mark().next.difficulty, 3);
-  // all by the book but for the measuring
-  AtBench blind(exercise);
-  blind.run.apply(Wear{});
-  blind.run.apply(Decide{Action::cut});
-  blind.run.apply(MountPart{.pieces = blind.stacks(1)[0].pieces});
-  blind.run.apply(Spindle{150});
-  blind.run.apply(Reach{});
-  const Mark mark = blind.run.mark();
+  AtBench at(exercise);
+  at.start_turning();
+  at.run.apply(Reach{});
+  const Mark mark = at.run.mark();
   EXPECT_FALSE(mark.safe);
   EXPECT_EQ(mark.parts.front().code, "safety");
+  EXPECT_EQ(mark.parts.front().why, at.run.view().ended->text);
   EXPECT_EQ(mark.next.difficulty, 1);
-  EXPECT_EQ(share_of(mark, mark.weakest), 0);
   EXPECT_NE(mark.next.seed, exercise.seed);
-  ASSERT_TRUE(mark.next.faults);
-  EXPECT_FALSE(mark.next.faults->empty());
-  EXPECT_NE(mark.next_why.find(mark.weakest), std::string::npos);
-  EXPECT_EQ(AtBench(mark.next).run.view().acts, 0);
+}
+
+TEST(PracticeMarking, LeavingOutAStepCostsThatPart) {
+  const Exercise exercise{.seed = 7, .difficulty = 2, .faults = std::vector<Fault>{Fault::wobble, Fault::worn_edge}};
+  const Mark all = mark_with(exercise, {});
+  const auto less = [&](const Habits& habits, const char* code) {
+    return share_of(mark_with(exercise, habits), code) < share_of(all, code) - 0.1;
+  };
+  EXPECT_TRUE(less({.measures_all_round = false}, "measuring"));
+  EXPECT_TRUE(less({.zeroes = false}, "measuring"));
+  EXPECT_TRUE(less({.reads_the_mount = false}, "proof"));
+  EXPECT_TRUE(less({.worse_stack = 59}, "stack"));
+}
+
+TEST(PracticeMarking, TwoScratchesHalfATurnApartProveTheMountAsAnIndicatorDoes) {
+  const Exercise exercise{.seed = 7, .difficulty = 1, .faults = std::vector<Fault>{Fault::wobble}};
+  const auto proof = [&](double turn_deg) {
+    AtBench at(exercise);
+    at.run.apply(Wear{});
+    at.run.apply(Wipe{});
+    at.run.apply(Decide{Action::cut});
+    for (double turn : {0.0, turn_deg}) {
+      if (!at.run.view().mounted.empty()) at.run.apply(Unmount{});
+      at.run.apply(MountPart{.pieces = at.stacks(1)[0].pieces, .turn_deg = turn});
+      at.run.apply(Place{at.middle_mm()});
+      at.run.apply(Spindle{150});
+      while (at.run.view().outboard.contact_share == 0) {
+        at.run.apply(TurnDial{Side::outboard, 0.5});
+        at.run.apply(Turns{1});
+      }
+      at.run.apply(TurnDial{Side::outboard, -8});
+      at.run.apply(Spindle{0});
+    }
+    at.run.apply(Finish{});
+    return share_of(at.run.mark(), "proof");
+  };
+  EXPECT_GT(proof(180), proof(20) + 0.3);
 }
 
 TEST(PracticeMarking, IsRefusedUntilTheRunHasEnded) {
