@@ -91,12 +91,11 @@ Mark mark_of(const BenchState& state) {
   mark.safe = !state.ended->unsafe;
   mark.parts = {mark_measuring(state, facts), mark_verdict(state, facts)};
   if (facts.wants_cut) {
-    for (const auto& one : {mark_stack, mark_proof, mark_metal}) mark.parts.push_back(one(state, facts));
+    for (const auto& one : {mark_stack, mark_proof, mark_finish, mark_metal}) mark.parts.push_back(one(state, facts));
   } else if (!state.mounts.empty()) {
     for (const auto& one : {mark_stack, mark_proof}) mark.parts.push_back(one(state, facts));
   }
   mark.parts.push_back(mark_time(state, facts));
-  if (facts.wants_cut) mark.parts.push_back(mark_finish(state, facts));
   const bool goes_back = facts.wants_cut || facts.wanted == Action::leave || state.refitted;
   if (goes_back) mark.parts.push_back(mark_runout(state, facts));
   const MarkedPart safety = mark_safety(state);

@@ -15,7 +15,7 @@ using bench_sim::Side;
 
 // The bench's own stiffness: an invented lathe, our own assumption, no source. Without a band a disc of this damping
 // sings at any depth that is worth cutting; with one it holds at a third of a millimetre.
-constexpr chatter::Mode kDisc{.k_n_per_m = 4e7, .zeta = 0.003, .fn_hz = 560};
+constexpr chatter::Mode kDisc{.k_n_per_m = 1e8, .zeta = 0.0015, .fn_hz = 560};
 constexpr chatter::Mode kHolder{.k_n_per_m = 5e7, .zeta = 0.06, .fn_hz = 410};
 constexpr double kBandFactor = 14;
 constexpr double kNoDampingSpacer = 0.5;  ///< of the disc's damping
