@@ -88,6 +88,9 @@ template <HasFields E>
 void read(const Json& value, const std::string& path, E& entity);
 
 template <class T>
+void read(const Json& value, const std::string& path, std::vector<T>& list);
+
+template <class T>
 void read(const Json& value, const std::string& path, std::optional<T>& optional) {
   if (value.is_null()) {
     optional.reset();

@@ -31,6 +31,9 @@ Json written(const E& entity) {
 }
 
 template <class T>
+Json written(const std::vector<T>& values);
+
+template <class T>
 Json written(const std::optional<T>& value) {
   return value ? written(*value) : Json(nullptr);
 }

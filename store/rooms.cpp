@@ -1,8 +1,10 @@
 #include "store/rooms.hpp"
 
 #include <stdexcept>
+#include <utility>
 
 #include "store/secret_table.hpp"
+#include "store/sqlite_practice.hpp"
 #include "store/sqlite_school.hpp"
 #include "store/sqlite_store.hpp"
 
@@ -17,6 +19,7 @@ Database& database_of(shop::Store& store) {
 std::vector<std::unique_ptr<shop::AnyShelf>> shelves_of_rooms(Database& database) {
   std::vector<std::unique_ptr<shop::AnyShelf>> shelves = shelves_of_school(database);
   shelves.push_back(shelf_of_secrets(database));
+  for (auto& shelf : shelves_of_practice(database)) shelves.push_back(std::move(shelf));
   return shelves;
 }
 

@@ -6,7 +6,7 @@
 extern "C" const unsigned char migration_0001[], migration_0001_end[], migration_0002[], migration_0002_end[],
     migration_0003[], migration_0003_end[], migration_0004[], migration_0004_end[], migration_0005[],
     migration_0005_end[], migration_0006[], migration_0006_end[], migration_0007[], migration_0007_end[],
-    migration_0008[], migration_0008_end[];
+    migration_0008[], migration_0008_end[], migration_0009[], migration_0009_end[];
 
 namespace brakewright::store {
 
@@ -23,7 +23,8 @@ const std::array kMigrations{
     Migration{migration_0001, migration_0001_end}, Migration{migration_0002, migration_0002_end},
     Migration{migration_0003, migration_0003_end}, Migration{migration_0004, migration_0004_end},
     Migration{migration_0005, migration_0005_end}, Migration{migration_0006, migration_0006_end},
-    Migration{migration_0007, migration_0007_end}, Migration{migration_0008, migration_0008_end}};
+    Migration{migration_0007, migration_0007_end}, Migration{migration_0008, migration_0008_end},
+    Migration{migration_0009, migration_0009_end}};
 
 }  // namespace
 

@@ -16,6 +16,8 @@ std::string_view word_of(shop::PermitNeedKind what) {
       return "measuring";
     case shop::PermitNeedKind::steady_hand:
       return "steady_hand";
+    case shop::PermitNeedKind::practice:
+      return "practice";
     case shop::PermitNeedKind::supervised_cuts:
       break;
   }

@@ -45,6 +45,10 @@ Evidence School::add_evidence(Evidence wanted, const Uuid& by) {
     if (wanted.study_id && !store_.studies().find(*wanted.study_id)) {
       throw RuleError("unknown_study", "study_id", "no study of this school has this id");
     }
+    if (wanted.practice_run_id &&
+        !(practice_.has_ended && practice_.has_ended(*wanted.practice_run_id, wanted.person_id))) {
+      throw RuleError("unknown_run", "practice_run_id", "this person has no ended run of this id at the bench");
+    }
     wanted.signed_by_person_id.reset();
     if (wanted.level == EvidenceLevel::signed_off) {
       expect_leads(by, "level");

@@ -116,6 +116,7 @@ struct PermitRule {
   std::optional<Length> sd_at_most = {};  ///< standard deviation of repeated readings; absent: not asked
   std::int64_t supervised_cuts = 2;
   std::int64_t lapses_after_days = 180;
+  std::optional<std::int64_t> practice_points = {};  ///< of a safe run at the simulated bench; absent: not asked
 
   friend bool operator==(const PermitRule&, const PermitRule&) = default;
 };
@@ -211,6 +212,7 @@ struct Evidence {
   EvidenceLevel level = EvidenceLevel::seen;
   std::optional<Uuid> job_id = {};
   std::optional<Uuid> study_id = {};
+  std::optional<Uuid> practice_run_id = {};
   std::string note = {};
   std::optional<Uuid> signed_by_person_id = {};  ///< of the highest level, a teacher or a lead hand
   UtcTime at = {};

@@ -99,6 +99,7 @@ void fields(E& e, V&& v) {
   v("sd_at_most", e.sd_at_most, Rule{.needed = false, .low = 1, .high = 1e7});
   v("supervised_cuts", e.supervised_cuts, Rule{.low = 0, .high = 100});
   v("lapses_after_days", e.lapses_after_days, Rule{.low = 1, .high = 3650});
+  v("practice_points", e.practice_points, Rule{.needed = false, .low = 1, .high = 100});
 }
 
 template <Of<KeptPermitRule> E, class V>
@@ -179,6 +180,7 @@ void fields(E& e, V&& v) {
   v("level", e.level, rules::plain);
   v("job_id", e.job_id, rules::made);
   v("study_id", e.study_id, rules::made);
+  v("practice_run_id", e.practice_run_id, rules::made);
   v("note", e.note, rules::note);
   v("signed_by_person_id", e.signed_by_person_id, rules::made);
   v("at", e.at, rules::made);

@@ -151,13 +151,17 @@ std::vector<PermitState> School::states_of(const std::vector<Person>& people) {
   const auto marks = study_marks();
   return looking([&] {
     const PermitRule rule = rule_in_force();
+    const bool asks = rule.practice_points && practice_.best_points;
+    const auto practised = asks ? practice_.best_points() : std::map<Uuid, double>();
     const auto points = store_.safety_points().all();
     const auto answers = store_.safety_answers().all();
     const auto cuts = store_.supervised_cuts().all();
     const auto given = store_.permits().all();
     std::vector<PermitState> states;
     for (const Person& person : people) {
-      states.push_back(permit_state({person, rule, points, answers, cuts, given, marks, now_()}));
+      const auto best = practised.find(person.id);
+      states.push_back(permit_state({person, rule, points, answers, cuts, given, marks, now_(),
+                                     best == practised.end() ? std::nullopt : std::optional(best->second)}));
     }
     return states;
   });

@@ -48,6 +48,18 @@ PermitNeed cuts_need(const PermitMatter& matter) {
   return need;
 }
 
+PermitNeed practice_need(const PermitMatter& matter) {
+  PermitNeed need{.what = PermitNeedKind::practice, .of = *matter.rule.practice_points};
+  const std::string asked = "; " + std::to_string(need.of) + " are asked";
+  if (!matter.practice_points) {
+    need.text = "no safe run at the simulated bench yet" + asked;
+    return need;
+  }
+  need.done = std::llround(std::floor(*matter.practice_points + 1e-9));
+  need.text = std::to_string(need.done) + " points in the best safe run at the simulated bench" + asked;
+  return need;
+}
+
 const Permit* newest_permit(const PermitMatter& matter) {
   const Permit* newest = nullptr;
   for (const Permit& permit : matter.permits) {
@@ -99,6 +111,7 @@ PermitState permit_state(const PermitMatter& matter) {
   if (matter.rule.needs_safety_points) state.needs.push_back(safety_need(matter));
   if (matter.rule.needs_measuring) add_measuring_needs(matter, state.needs);
   if (matter.rule.supervised_cuts > 0) state.needs.push_back(cuts_need(matter));
+  if (matter.rule.practice_points) state.needs.push_back(practice_need(matter));
   state.is_ready = std::all_of(state.needs.begin(), state.needs.end(), [](const auto& need) { return need.is_met(); });
   state.stands = state.leads || (matter.person.role == Role::student && matter.person.active &&
                                  stands(state.permit ? &*state.permit : nullptr, matter.now));

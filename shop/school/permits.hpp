@@ -11,7 +11,7 @@
 /// Whether somebody may cut without anybody beside them, and what is missing. Rules as pure functions.
 namespace brakewright::shop {
 
-enum class PermitNeedKind { safety_points, measuring, steady_hand, supervised_cuts };
+enum class PermitNeedKind { safety_points, measuring, steady_hand, supervised_cuts, practice };
 
 /// One thing that the rule asks, with how much of it is there.
 struct PermitNeed {
@@ -53,6 +53,7 @@ struct PermitMatter {
   const std::vector<Permit>& permits;
   const std::vector<StudyMark>& marks;
   UtcTime now = {};
+  std::optional<double> practice_points = {};  ///< the best of this person's runs that count; absent: none does
 };
 
 /// The newest mark of a person; nothing without one.

@@ -3,6 +3,7 @@
 #include <functional>
 #include <map>
 #include <mutex>
+#include <utility>
 #include <vector>
 
 #include "shop/school/permits.hpp"
@@ -27,6 +28,12 @@ struct ClassFile {
   std::vector<Membership> memberships = {};
 };
 
+/// What a school asks about practice at the simulated bench. Both are asked while the shop is locked.
+struct PracticeSeen {
+  std::function<std::map<Uuid, double>()> best_points = {};  ///< of each person with a safe run that counts
+  std::function<bool(const Uuid& run_id, const Uuid& person_id)> has_ended = {};  ///< a run, of this person
+};
+
 /// The highest level that counts; nothing without any.
 std::optional<EvidenceLevel> level_reached(const std::vector<Evidence>& evidence, const Uuid& person_id,
                                            const Uuid& competence_id);
@@ -46,6 +53,9 @@ class School {
   School& operator=(const School&) = delete;
 
   UtcTime now() const { return now_(); }
+
+  /// Before anybody asks. What it holds on to must outlive the school's last answer.
+  void practice_from(PracticeSeen seen) { practice_ = std::move(seen); }
 
   std::vector<ReferencePart> reference_parts();
   /// @throws RuleError "in_use" for another size, uncertainty or place while a study rests on those it has
@@ -137,6 +147,7 @@ class School {
   Shop& shop_;
   SchoolStore& store_;
   std::function<UtcTime()> now_;
+  PracticeSeen practice_ = {};
   std::mutex kept_guard_;
   std::map<Uuid, std::vector<StudyMark>> marks_;      ///< by closed study
   std::map<Uuid, std::vector<PartTime>> part_times_;  ///< by sealed job

@@ -1,0 +1,222 @@
+#include <nlohmann/json.hpp>
+
+#include "shop/json.hpp"
+#include "shop/practice/act_json.hpp"
+#include "shop/practice/bench_json.hpp"
+#include "shop/practice/exercise.hpp"
+#include "shop/practice/practice.hpp"
+
+/// How runs go on and end.
+namespace brakewright::shop {
+namespace {
+
+constexpr std::size_t kMostRecordBytes = 16'000'000;
+
+Json done_in(PracticeStore& store, Shop& shop, const Uuid& run_id) {
+  std::optional<PracticeRecord> record;
+  shop.undisturbed([&] { record = store.records().find(run_id); });
+  return record ? parse_json(record->done_json, kMostRecordBytes) : Json::object();
+}
+
+[[noreturn]] void bench_changed() {
+  throw RuleError("bench_changed", "run_id",
+                  "this run was begun with another version of the program, which cut otherwise; begin a new one");
+}
+
+/// What the bench refuses: a step that is not possible now is nothing that the sender can mend in its fields.
+[[noreturn]] void refuse(const InputError& refusal) {
+  if (refusal.code() == "not_now" || refusal.code() == "ended") {
+    throw RuleError(refusal.code(), refusal.within("act").field(), refusal.what());
+  }
+  throw refusal.within("act");
+}
+
+const KeptAct* kept_under(const std::vector<KeptAct>& acts, std::int64_t number) {
+  const bool known = number >= 1 && number <= static_cast<std::int64_t>(acts.size());
+  return known ? &acts[static_cast<std::size_t>(number - 1)] : nullptr;
+}
+
+PracticeAnswer answer_again(const KeptAct& kept, const std::string& act_json, const std::string& view_json) {
+  if (kept.act_json == act_json) return {kept.number, kept.outcome_json, view_json};
+  throw RuleError("number_taken", "number", "another act was done under this number; ask for the run again");
+}
+
+void expect_next(const PracticeRun& run, std::int64_t number, const practice::Act& act) {
+  if (number != run.acts + 1) {
+    throw RuleError("number_ahead", "number", "the next act is number " + std::to_string(run.acts + 1));
+  }
+  if (run.ended_at) throw RuleError("ended", "run_id", "this run has ended; begin a new one");
+  if (run.acts >= Practice::kMostActs && !std::holds_alternative<practice::Finish>(act)) {
+    throw RuleError("too_many_acts", "act", "so much was done at this bench that it can only be handed over now");
+  }
+}
+
+}  // namespace
+
+practice::Exercise exercise_of(std::int64_t seed, std::int64_t difficulty,
+                               const std::optional<std::vector<std::string>>& faults) {
+  practice::Exercise exercise{.seed = static_cast<std::uint64_t>(seed), .difficulty = static_cast<int>(difficulty)};
+  if (!faults) return exercise;
+  exercise.faults.emplace();
+  for (std::size_t k = 0; k < faults->size(); ++k) {
+    exercise.faults->push_back(practice::fault_named((*faults)[k], "faults[" + std::to_string(k) + "]"));
+  }
+  return exercise;
+}
+
+std::string kept_mark(PracticeStore& store, Shop& shop, const Uuid& run_id) {
+  const Json mark = done_in(store, shop, run_id).value("mark", Json());
+  return mark.is_object() ? mark.dump() : "{}";
+}
+
+std::vector<KeptAct> Practice::kept_acts(const PracticeRun& run) {
+  if (!run.ended_at) return book_.acts(run.id);
+  std::vector<KeptAct> acts;
+  for (const Json& one : done_in(store_, shop_, run.id).value("acts", Json::array())) {
+    acts.push_back({one.at("number").get<std::int64_t>(), one.at("act").dump(), one.at("outcome").dump()});
+  }
+  return acts;
+}
+
+practice::Run& Practice::set_up(LiveRun& live, const PracticeRun& run) {
+  if (live.run) return *live.run;
+  practice::Run bench(exercise_of(run.seed, run.difficulty, run.faults));
+  std::vector<KeptAct> acts = kept_acts(run);
+  for (const KeptAct& kept : acts) {
+    try {
+      const practice::Outcome outcome = bench.apply(act_from_json(parse_json(kept.act_json), "act"));
+      if (outcome_to_json(outcome).dump() != kept.outcome_json) bench_changed();
+    } catch (const RuleError&) {
+      throw;
+    } catch (const InputError&) {
+      bench_changed();
+    }
+  }
+  live.acts = std::move(acts);
+  live.run.emplace(std::move(bench));
+  return *live.run;
+}
+
+PracticeAnswer Practice::act(const Uuid& run_id, const NewPracticeAct& wanted, const Uuid& by) {
+  check(wanted);
+  if (known(run_id).run.person_id != by) {
+    throw RuleError("not_yours", "by_person_id", "only whose run it is acts in it");
+  }
+  const auto live = live_.hold(run_id);
+  PracticeAnswer answer;
+  {
+    const std::lock_guard lock(live->guard);
+    answer = go_on(*live, known(run_id), wanted);
+  }
+  tell(run_id);
+  return answer;
+}
+
+PracticeAnswer Practice::go_on(LiveRun& live, const Known& before, const NewPracticeAct& wanted) {
+  const practice::Act act = act_from_json(parse_json(wanted.act_json), "act");
+  const std::string act_json = act_to_json(act).dump();
+  if (before.run.ended_at || before.ends) {
+    const auto acts = kept_acts(before.run);
+    if (before.ends) {
+      set_up(live, before.run);
+      fold(live, before);
+    }
+    const PracticeRun ended = known(before.run.id).run;
+    if (const KeptAct* kept = kept_under(acts, wanted.number)) return answer_again(*kept, act_json, ended.view_json);
+    expect_next(ended, wanted.number, act);
+  }
+  practice::Run& bench = set_up(live, before.run);
+  if (const KeptAct* kept = kept_under(live.acts, wanted.number)) {
+    return answer_again(*kept, act_json, before.run.view_json);
+  }
+  expect_next(before.run, wanted.number, act);
+  Known after = before;
+  KeptAct made{.number = wanted.number, .act_json = act_json};
+  try {
+    made.outcome_json = outcome_to_json(bench.apply(act)).dump();
+  } catch (const InputError& refusal) {
+    refuse(refusal);
+  }
+  try {
+    const practice::View view = bench.view();
+    after.run.acts = wanted.number;
+    after.run.view_json = view_to_json(view).dump();
+    after.last_act_at = around_.now();
+    after.ends = view.ended.has_value();
+    book_.keep(made, {.run_id = before.run.id,
+                      .acts = wanted.number,
+                      .view_json = after.run.view_json,
+                      .at = after.last_act_at,
+                      .ends = after.ends});
+  } catch (...) {
+    live.run.reset();
+    live.acts.clear();
+    throw;
+  }
+  live.acts.push_back(made);
+  note(after);
+  if (after.ends) fold(live, after);
+  return {made.number, made.outcome_json, after.run.view_json};
+}
+
+void Practice::fold(LiveRun& live, const Known& ended) {
+  const practice::Mark mark = live.run->mark();
+  Known after = ended;
+  after.ends = false;
+  after.run.ended_at = ended.last_act_at;
+  after.run.points = mark.points;
+  after.run.safe = mark.safe;
+  write_end(after.run, live.acts, mark_to_json(mark).dump());
+  note(after);
+}
+
+void Practice::write_end(const PracticeRun& run, const std::vector<KeptAct>& acts, const std::string& mark_json) {
+  Json told = Json::array();
+  for (const KeptAct& one : acts) {
+    told.push_back(
+        {{"number", one.number}, {"act", Json::parse(one.act_json)}, {"outcome", Json::parse(one.outcome_json)}});
+  }
+  const Json done{{"acts", std::move(told)}, {"mark", mark_json.empty() ? Json(nullptr) : Json::parse(mark_json)}};
+  const PracticeRecord record{.id = run.id, .done_json = done.dump(), .at = *run.ended_at};
+  shop_.journaled(run.person_id, [&](const Recorder& recorder) {
+    recorder.put(store_.runs(), run, run.points ? "ended" : "given_up");
+    recorder.put(store_.records(), record, "kept");
+  });
+  book_.forget(run.id);
+}
+
+void Practice::give_up(const Uuid& run_id) {
+  const auto live = live_.hold(run_id);
+  const std::lock_guard lock(live->guard);
+  Known now = known(run_id);
+  if (now.run.ended_at) return;
+  if (now.ends) {
+    set_up(*live, now.run);
+    return fold(*live, now);
+  }
+  Json view = Json::parse(now.run.view_json);
+  view["ended"] = ended_to_json({.code = "given_up", .text = "Another run was begun in its place.", .unsafe = false});
+  now.run.view_json = view.dump();
+  now.run.ended_at = around_.now();
+  write_end(now.run, live->run ? live->acts : book_.acts(run_id), "");
+  live->run.reset();
+  live->acts.clear();
+  note(now);
+  tell(run_id);
+}
+
+practice::Picture Practice::picture(const Uuid& run_id, practice::Side side, int angles, int rings) {
+  known(run_id);
+  const auto live = live_.hold(run_id);
+  const std::lock_guard lock(live->guard);
+  return set_up(*live, known(run_id).run).picture(side, angles, rings);
+}
+
+std::vector<float> Practice::sound(const Uuid& run_id, double seconds, int rate_hz) {
+  known(run_id);
+  const auto live = live_.hold(run_id);
+  const std::lock_guard lock(live->guard);
+  return set_up(*live, known(run_id).run).sound(seconds, rate_hz);
+}
+
+}  // namespace brakewright::shop
