@@ -17,8 +17,10 @@
 #include "server/routes/assessment.hpp"
 #include "server/tls/certificate.hpp"
 #include "store/open.hpp"
+#include "store/practice_file.hpp"
 #include "store/secret_table.hpp"
 #include "store/session_file.hpp"
+#include "store/sqlite_practice.hpp"
 #include "store/sqlite_school.hpp"
 
 namespace brakewright::server {
@@ -142,9 +144,17 @@ void serve(const ServeOptions& options, std::ostream& out) {
   shop::Shop shop(*store, {.now = now, .random = fill_with_random, .verdict_json = verdict_json});
   const auto school_store = store::open_school(*store);
   shop::School school(shop, *school_store, now);
+  const auto practice_store = store::open_practice(*store);
+  const auto practice_book = store::open_practice_book(store::practice_beside(options.database));
+  shop::Practice practice(shop, *practice_store, *practice_book, {.now = now, .random = fill_with_random});
+  school.practice_from(
+      {.best_points = [&practice] { return practice.best_points(); },
+       .has_ended = [&practice](const shop::Uuid& run_id,
+                                const shop::Uuid& person_id) { return practice.has_ended(run_id, person_id); }});
   std::mutex one_backup_at_a_time;
   ShopServerOptions wanted = server_options(options, shop, one_backup_at_a_time);
   wanted.school = &school;
+  wanted.practice = &practice;
   wanted.shop_file = options.database;
   wanted.doors.secrets = store::secrets_of(*store);
   wanted.doors.book = store::open_sessions(store::sessions_beside(options.database));

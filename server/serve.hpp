@@ -11,6 +11,7 @@
 
 #include "server/doors/doorkeeper.hpp"
 #include "server/http/server.hpp"
+#include "shop/practice/practice.hpp"
 #include "shop/school/school.hpp"
 #include "shop/shop.hpp"
 #include "store/backup.hpp"
@@ -51,6 +52,7 @@ struct ShopServerOptions {
   std::function<std::vector<store::Backup>()> backups;
   std::function<shop::JobFile(const shop::Uuid& by)> open_practice_job;
   shop::School* school = nullptr;        ///< over the same shop; outlives the server
+  shop::Practice* practice = nullptr;    ///< over the same shop; outlives the server
   std::filesystem::path shop_file = {};  ///< of the shop, which records are held against; empty: none are
   DoorOptions doors;  ///< its clock is `now` when it has none of its own; its secrets and dice are needed
 };

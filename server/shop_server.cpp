@@ -1,9 +1,13 @@
+#include <chrono>
 #include <mutex>
+#include <set>
 #include <utility>
 
 #include "server/http/events.hpp"
 #include "server/page/page.hpp"
 #include "server/routes/operations.hpp"
+#include "server/routes/practice_answers.hpp"
+#include "server/routes/practice_news.hpp"
 #include "server/serve.hpp"
 #include "shop/school/school.hpp"
 
@@ -28,22 +32,30 @@ DoorOptions completed(DoorOptions options, const std::function<shop::UtcTime()>&
   return options;
 }
 
+constexpr std::chrono::seconds kPracticeNewsApart{1};
+
 /// Between the shop, which keeps its listeners for ever, and the server, which may end before it.
 class Bell {
  public:
-  explicit Bell(http::HttpServer& server) : server_(&server) {}
+  Bell(http::HttpServer& server, PracticeNews& practice) : server_(&server), practice_(&practice) {}
   void ring() {
     const std::lock_guard lock(guard_);
     if (server_ != nullptr) server_->news();
   }
+  void ring_for(const shop::Uuid& practice_run_id) {
+    const std::lock_guard lock(guard_);
+    if (practice_ != nullptr) practice_->changed(practice_run_id);
+  }
   void take_down() {
     const std::lock_guard lock(guard_);
     server_ = nullptr;
+    practice_ = nullptr;
   }
 
  private:
   std::mutex guard_;
   http::HttpServer* server_;
+  PracticeNews* practice_;
 };
 
 }  // namespace
@@ -62,13 +74,20 @@ struct ShopServer::Parts {
                .open_practice_job = std::move(options.open_practice_job),
                .school = options.school,
                .keeper = &keeper,
-               .shop_file = std::move(options.shop_file)},
+               .shop_file = std::move(options.shop_file),
+               .practice = options.practice},
         router(routes_of(around)),
         page(std::move(options.web_dir)),
         hub(events_of(shop)),
         server(
             with_loopback_names(std::move(options.http)),
-            [this](const http::Request& request) { return answer(request); }, hub) {}
+            [this](const http::Request& request) { return answer(request); }, hub),
+        practice_news(
+            [this](const std::set<shop::Uuid>& run_ids) {
+              hub.say("practice", event_of(run_ids));
+              server.news();
+            },
+            kPracticeNewsApart) {}
 
   http::Response answer(const http::Request& request) const {
     const bool for_the_api = request.path == "/api" || request.path.starts_with("/api/");
@@ -82,17 +101,22 @@ struct ShopServer::Parts {
   Page page;
   http::EventHub hub;
   http::HttpServer server;
-  std::shared_ptr<Bell> bell = std::make_shared<Bell>(server);
+  PracticeNews practice_news;
+  std::shared_ptr<Bell> bell = std::make_shared<Bell>(server, practice_news);
 };
 
 ShopServer::ShopServer(shop::Shop& shop, ShopServerOptions options)
     : parts_(std::make_unique<Parts>(shop, std::move(options))) {
   shop.on_change([bell = parts_->bell](const shop::Change&) { bell->ring(); });
+  if (parts_->around.practice != nullptr) {
+    parts_->around.practice->on_change([bell = parts_->bell](const shop::Uuid& run_id) { bell->ring_for(run_id); });
+  }
   parts_->server.start();
 }
 
 ShopServer::~ShopServer() {
   parts_->bell->take_down();
+  parts_->practice_news.stop();
   stop();
 }
 

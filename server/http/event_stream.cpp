@@ -25,6 +25,7 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
         heartbeat_(engine.io),
         life_(engine.io),
         cursor_(after.id.value_or(engine.hub.newest())),
+        heard_(engine.hub.said()),
         text_(std::move(head)) {
     ++engine_.streams;
   }
@@ -83,7 +84,7 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
 
   void take(EventBatch batch) {
     cursor_ = batch.cursor;
-    text_ = std::move(batch.text);
+    text_ = std::move(batch.text) + engine_.hub.passing(heard_);
     text_.empty() ? wait_for_heartbeat() : write();
   }
 
@@ -156,6 +157,7 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
   Deadline heartbeat_;
   Deadline life_;
   std::int64_t cursor_;
+  std::uint64_t heard_;
   std::string text_;  ///< being sent
   bool busy_ = false;
   bool closed_ = false;

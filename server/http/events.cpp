@@ -9,6 +9,7 @@ namespace brakewright::http {
 namespace {
 
 constexpr int kComeBackAfterMs = 1500;
+constexpr std::size_t kMostPassing = 64;
 
 std::string text_of(const Event& event) {
   const std::string name = event.name.empty() ? "" : "event: " + event.name + "\n";
@@ -33,6 +34,27 @@ void EventHub::refresh() {
       held_.pop_front();
     }
   }
+}
+
+void EventHub::say(const std::string& name, const std::string& data) {
+  const std::lock_guard lock(guard_);
+  passing_.push_back(fmt::format("event: {}\ndata: {}\n\n", name, data));
+  ++said_;
+  if (passing_.size() > kMostPassing) passing_.pop_front();
+}
+
+std::uint64_t EventHub::said() const {
+  const std::lock_guard lock(guard_);
+  return said_;
+}
+
+std::string EventHub::passing(std::uint64_t& heard) const {
+  const std::lock_guard lock(guard_);
+  const std::uint64_t missed = std::min<std::uint64_t>(said_ - heard, passing_.size());
+  std::string text;
+  for (auto one = passing_.end() - static_cast<std::ptrdiff_t>(missed); one != passing_.end(); ++one) text += *one;
+  heard = said_;
+  return text;
 }
 
 std::int64_t EventHub::newest() const {

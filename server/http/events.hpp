@@ -48,6 +48,16 @@ class EventHub {
   /// Reads what is new from the source. Call it after something happened.
   void refresh();
 
+  /// Tells something that passes: to the streams that are open now, without an id, and never again. Only the newest
+  /// few are held for a stream that is busy. Then call for the streams to look, as after refresh().
+  void say(const std::string& name, const std::string& data);
+
+  /// How much was said so far.
+  std::uint64_t said() const;
+
+  /// What was said since, in the format of text/event-stream; `heard` becomes said().
+  std::string passing(std::uint64_t& heard) const;
+
   /// The id of the newest event in memory.
   std::int64_t newest() const;
 
@@ -75,6 +85,8 @@ class EventHub {
   std::mutex refreshing_;
   mutable std::mutex guard_;
   std::deque<Held> held_;
+  std::deque<std::string> passing_;  ///< the newest of what was said
+  std::uint64_t said_ = 0;
   std::int64_t newest_;
   std::int64_t oldest_after_;  ///< memory has everything with an id above this one
 };

@@ -9,6 +9,7 @@
 #include "server/http/events.hpp"
 #include "server/http/router.hpp"
 #include "server/routes/call.hpp"
+#include "shop/practice/practice.hpp"
 #include "shop/school/school.hpp"
 #include "shop/shop.hpp"
 #include "store/backup.hpp"
@@ -29,6 +30,7 @@ struct Surroundings {
   shop::School* school = nullptr;        ///< over the same shop
   Doorkeeper* keeper = nullptr;          ///< of this server
   std::filesystem::path shop_file = {};  ///< of the shop; empty for one that lives in memory
+  shop::Practice* practice = nullptr;    ///< over the same shop
 };
 
 void add_shop_operations(Operations& operations, Surroundings& around);

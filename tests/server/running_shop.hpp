@@ -14,7 +14,9 @@
 #include "server/serve.hpp"
 #include "shop/shop.hpp"
 #include "store/open.hpp"
+#include "store/practice_file.hpp"
 #include "store/secret_table.hpp"
+#include "store/sqlite_practice.hpp"
 #include "store/sqlite_school.hpp"
 #include "tests/server/raw_client.hpp"
 
@@ -43,6 +45,7 @@ class RunningShop {
       options.open_practice_job = [this](const shop::Uuid& by) { return open_practice_job(by); };
     }
     options.school = &school_;
+    options.practice = &practice_;
     options.doors.secrets = store::secrets_of(*store_);
     options.doors.random = [this](auto bytes) { fill(bytes); };
     options.doors.costs = {.pin = {.passes = 1, .memory_bytes = 8192}, .password = {.passes = 1, .memory_bytes = 8192}};
@@ -160,6 +163,10 @@ class RunningShop {
   shop::Shop shop_;
   std::unique_ptr<shop::SchoolStore> school_store_ = store::open_school(*store_);
   shop::School school_{shop_, *school_store_, [this] { return now(); }};
+  std::unique_ptr<shop::PracticeStore> practice_store_ = store::open_practice(*store_);
+  std::unique_ptr<shop::PracticeBook> practice_book_ = store::open_practice_book(":memory:");
+  shop::Practice practice_{shop_, *practice_store_, *practice_book_,
+                           {.now = [this] { return now(); }, .random = [this](auto bytes) { fill(bytes); }}};
   std::unique_ptr<server::ShopServer> server_;
   std::string teacher_;
 };
