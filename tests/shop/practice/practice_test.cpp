@@ -1,0 +1,173 @@
+#include "shop/practice/practice.hpp"
+
+#include <thread>
+
+#include "shop/practice/act_json.hpp"
+#include "tests/shop/practice/practice_scene.hpp"
+
+namespace brakewright::shop {
+namespace {
+
+class PracticeRuns : public PracticeRoom {};
+
+TEST_F(PracticeRuns, AreReadAnewAndGoOnWhereTheyWere) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  act(run, 1, kLook);
+  const auto shown = act(run, 2, kWait);
+  start();
+  const PracticeFile file = practice->run(run);
+  ASSERT_EQ(file.acts.size(), 2U);
+  EXPECT_EQ(file.acts[1].outcome_json, shown.outcome_json);
+  EXPECT_EQ(file.line.run.view_json, shown.view_json);
+  EXPECT_EQ(file.line.last_act_at, clock);
+  const auto again = act(run, 2, kWait);
+  EXPECT_EQ(again.outcome_json, shown.outcome_json);
+  EXPECT_EQ(again.view_json, shown.view_json);
+  EXPECT_EQ(act(run, 3, kFinish).number, 3);
+  EXPECT_TRUE(book.open_runs().empty());
+}
+
+TEST_F(PracticeRuns, ThatEndedAreTheSameInTheRecordAsTheyWereAtTheBench) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  act(run, 1, kLook);
+  const auto last = act(run, 2, kFinish);
+  const PracticeFile before = practice->run(run);
+  const auto picture = practice->picture(run, practice::Side::outboard, 36, 8);
+  start();
+  const PracticeFile after = practice->run(run);
+  EXPECT_EQ(after.mark_json, before.mark_json);
+  EXPECT_EQ(after.line.run, before.line.run);
+  ASSERT_EQ(after.acts.size(), 2U);
+  EXPECT_EQ(after.acts[0].outcome_json, before.acts[0].outcome_json);
+  EXPECT_EQ(practice->picture(run, practice::Side::outboard, 36, 8).height_um, picture.height_um);
+  EXPECT_EQ(act(run, 2, kFinish).outcome_json, last.outcome_json);
+  EXPECT_EQ(code_of([&] { act(run, 3, kLook); }), "ended");
+}
+
+TEST_F(PracticeRuns, AreMarkedAfterwardsWhereTheProgramEndedBetweenTheLastActAndTheRecord) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  act(run, 1, kLook);
+  const OpenRun open = book.open_runs().front();
+  const KeptAct look = book.acts(run).front();
+  const auto outcome = act(run, 2, kFinish);
+  const Uuid other = begin(students[0], 9).line.run.id;
+  book.keep(look, {.run_id = other, .acts = 1, .view_json = open.view_json, .at = clock});
+  book.keep({2, act_to_json(practice::Finish{}).dump(), outcome.outcome_json},
+            {.run_id = other, .acts = 2, .view_json = outcome.view_json, .at = clock, .ends = true});
+  start();
+  EXPECT_FALSE(practice->run(other).line.run.points);
+  EXPECT_EQ(act(other, 2, kFinish).outcome_json, outcome.outcome_json);
+  EXPECT_EQ(practice->run(other).mark_json, practice->run(run).mark_json);
+  EXPECT_EQ(practice->run(other).acts.size(), 2U);
+}
+
+TEST_F(PracticeRuns, LoseNothingButTheActThatTheMediumRefused) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  const auto first = act(run, 1, kWait);
+  book.fails = true;
+  EXPECT_THROW(act(run, 2, kWait), StoreError);
+  book.fails = false;
+  EXPECT_EQ(practice->run(run).line.run.acts, 1);
+  EXPECT_EQ(practice->run(run).line.run.view_json, first.view_json);
+  EXPECT_EQ(act(run, 2, kLook).number, 2);
+  EXPECT_EQ(practice->run(run).acts.size(), 2U);
+}
+
+TEST_F(PracticeRuns, OfAProgramThatCutOtherwiseAreNotGoneOnWith) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  act(run, 1, kLook);
+  const KeptAct look = book.acts(run).front();
+  const OpenRun open = book.open_runs().front();
+  book.forget(run);
+  book.keep({1, look.act_json, R"({"took_s":-1})"}, open);
+  start();
+  EXPECT_EQ(code_of([&] { act(run, 2, kLook); }), "bench_changed");
+  EXPECT_NE(begin(students[0]).line.run.id, run);
+  EXPECT_EQ(view_of(practice->run(run))["ended"]["code"], "given_up");
+}
+
+TEST_F(PracticeRuns, AreActedInByTheirOwnPersonAlone) {
+  const Uuid run = begin(students[0]).line.run.id;
+  EXPECT_EQ(code_of([&] { act(run, 1, kLook, students[1]); }), "not_yours");
+  EXPECT_EQ(code_of([&] { act(run, 1, kLook, teacher); }), "not_yours");
+  EXPECT_EQ(code_of([&] { begin(visitor); }), "visitor");
+  EXPECT_EQ(code_of([&] { practice->run(id()); }), "unknown_run");
+}
+
+TEST_F(PracticeRuns, AreForgottenByTheBookWhereTheShopKnowsThemNot) {
+  book.keep({1, kLook, "{}"}, {.run_id = id(), .acts = 1, .view_json = "{}", .at = clock});
+  start();
+  EXPECT_TRUE(book.open_runs().empty());
+}
+
+TEST_F(PracticeRuns, GoOnSideBySideWhereMoreAreInUseThanAreHeld) {
+  start(1);
+  const Uuid runs[] = {begin(students[0], 3).line.run.id, begin(students[1], 3).line.run.id};
+  std::vector<std::thread> hands;
+  for (const Uuid& run : runs) {
+    hands.emplace_back([&, run, who = practice->person_of(run)] {
+      for (std::int64_t k = 1; k <= 8; ++k) practice->act(run, {k, kWait}, who);
+    });
+  }
+  for (std::thread& one : hands) one.join();
+  for (const Uuid& run : runs) EXPECT_EQ(practice->run(run).acts.size(), 8U);
+  EXPECT_EQ(practice->run(runs[0]).line.run.view_json, practice->run(runs[1]).line.run.view_json);
+}
+
+TEST_F(PracticeRuns, TellWhoListensThatTheyWentOn) {
+  std::vector<Uuid> told;
+  practice->on_change([&](const Uuid& run) { told.push_back(run); });
+  const Uuid run = begin(students[0]).line.run.id;
+  act(run, 1, kLook);
+  EXPECT_EQ(told, (std::vector<Uuid>{run, run}));
+}
+
+TEST_F(PracticeRuns, CountTheFirstOfAnExerciseAndNoUnsafeOne) {
+  const Uuid first = begin(students[0], 11, 0).line.run.id;
+  act(first, 1, kFinish);
+  const PracticeRun kept = practice->run(first).line.run;
+  ASSERT_TRUE(kept.points);
+  EXPECT_TRUE(practice->has_ended(first, students[0]));
+  EXPECT_FALSE(practice->has_ended(first, students[1]));
+  const auto best = practice->best_points();
+  EXPECT_EQ(best.contains(students[0]), *kept.safe);
+  if (*kept.safe) {
+    EXPECT_EQ(best.at(students[0]), *kept.points);
+  }
+  const Uuid again = begin(students[0], 11, 0).line.run.id;
+  act(again, 1, kLook);
+  act(again, 2, kFinish);
+  EXPECT_EQ(practice->best_points(), best);
+}
+
+TEST_F(PracticeRuns, TakeTheFaultsOfASetThatIsOpenToThem) {
+  const Uuid set = id();
+  NewPracticeSet wanted{.name = "Find it", .seed = 5, .difficulty = 2, .faults = std::vector<std::string>{"wobble"}};
+  EXPECT_EQ(code_of([&] { practice->put_set(set, wanted, students[0]); }), "needs_teacher");
+  practice->put_set(set, wanted, teacher);
+  const NewPracticeRun run{.difficulty = 0, .set_id = set};
+  EXPECT_EQ(code_of([&] { practice->begin(run, students[0]); }), "unknown_set");
+  EXPECT_EQ(practice->begin(run, teacher).line.run.faults, wanted.faults);
+  wanted.open = true;
+  practice->put_set(set, wanted, teacher);
+  const PracticeFile begun = practice->begin(run, students[0]);
+  EXPECT_EQ(begun.line.run.difficulty, 2);
+  EXPECT_EQ(begun.line.set_name, "Find it");
+  act(begun.line.run.id, 1, kLook);
+  EXPECT_EQ(practice->begin(run, students[0]).line.run.id, begun.line.run.id);
+  start();
+  EXPECT_EQ(practice->sets().size(), 1U);
+  EXPECT_EQ(practice->runs().size(), 2U);
+}
+
+TEST(PracticeActs, HaveOneTextHoweverTheyCame) {
+  const auto text = [](const std::string& json) { return act_to_json(act_from_json(parse_json(json), "act")).dump(); };
+  EXPECT_EQ(text(R"({"points":12,"radius_mm":90,"do":"read_runout","side":"inboard"})"),
+            text(R"({"do":"read_runout","side":"inboard","radius_mm":90.0})"));
+  EXPECT_NE(text(R"({"do":"band","on":true})"), text(R"({"do":"band","on":false})"));
+  EXPECT_EQ(text(R"({"do":"mount_part","pieces":["a","b"]})"),
+            R"({"do":"mount_part","pieces":["a","b"],"turn_deg":0.0,"nut_tight":true})");
+}
+
+}  // namespace
+}  // namespace brakewright::shop
