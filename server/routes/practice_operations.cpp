@@ -36,15 +36,11 @@ shop::Uuid run_in(const Call& call, Surroundings& around) {
 
 http::Response run_lines(const Call& call, Surroundings& around) {
   const auto student = student_asking(call, around);
-  const auto of = call.optional_id("person_id");
-  const bool live = call.flag("live");
-  const shop::UtcTime since = around.now() - kLiveFor;
+  shop::PracticeWish wish{.person_id = call.optional_id("person_id")};
+  if (call.flag("live")) wish.live_since = around.now() - kLiveFor;
   Json lines = Json::array();
-  for (const shop::PracticeLine& line : around.practice->runs()) {
-    if (student && line.run.person_id != *student) continue;
-    if (of && line.run.person_id != *of) continue;
-    if (live && (line.run.ended_at || line.last_act_at < since)) continue;
-    lines.push_back(answer_of(line));
+  for (const shop::PracticeLine& line : around.practice->runs(wish)) {
+    if (!student || line.run.person_id == *student) lines.push_back(answer_of(line));
   }
   return json_answer({{"runs", std::move(lines)}});
 }

@@ -117,11 +117,7 @@ PracticeAnswer Practice::go_on(LiveRun& live, const Known& before, const NewPrac
   const std::string act_json = act_to_json(act).dump();
   if (before.run.ended_at || before.ends) {
     const auto acts = kept_acts(before.run);
-    if (before.ends) {
-      set_up(live, before.run);
-      fold(live, before);
-    }
-    const PracticeRun ended = known(before.run.id).run;
+    const PracticeRun ended = before.ends ? mark_late(live, before).run : before.run;
     if (const KeptAct* kept = kept_under(acts, wanted.number)) return answer_again(*kept, act_json, ended.view_json);
     expect_next(ended, wanted.number, act);
   }
@@ -170,6 +166,18 @@ void Practice::fold(LiveRun& live, const Known& ended) {
   note(after);
 }
 
+/// Of a run whose last act was kept when the program ended, and its mark was not. A bench that cannot be set up any
+/// more leaves it as it is.
+Practice::Known Practice::mark_late(LiveRun& live, const Known& ended) {
+  try {
+    set_up(live, ended.run);
+  } catch (const RuleError&) {
+    return ended;
+  }
+  fold(live, ended);
+  return known(ended.run.id);
+}
+
 void Practice::write_end(const PracticeRun& run, const std::vector<KeptAct>& acts, const std::string& mark_json) {
   Json told = Json::array();
   for (const KeptAct& one : acts) {
@@ -190,10 +198,8 @@ void Practice::give_up(const Uuid& run_id) {
   const std::lock_guard lock(live->guard);
   Known now = known(run_id);
   if (now.run.ended_at) return;
-  if (now.ends) {
-    set_up(*live, now.run);
-    return fold(*live, now);
-  }
+  if (now.ends) now = mark_late(*live, now);
+  if (now.run.ended_at) return;
   Json view = Json::parse(now.run.view_json);
   view["ended"] = ended_to_json({.code = "given_up", .text = "Another run was begun in its place.", .unsafe = false});
   now.run.view_json = view.dump();

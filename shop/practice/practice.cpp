@@ -215,12 +215,16 @@ PracticeLine Practice::line_of(const Known& known, const std::vector<Person>& pe
   return line;
 }
 
-std::vector<PracticeLine> Practice::runs() {
+std::vector<PracticeLine> Practice::runs(const PracticeWish& wish) {
   const auto people = shop_.people();
   std::vector<Known> all;
   {
     const std::lock_guard lock(guard_);
-    for (const auto& [id, one] : known_) all.push_back(one);
+    for (const auto& [id, one] : known_) {
+      if (wish.person_id && one.run.person_id != *wish.person_id) continue;
+      if (wish.live_since && (one.run.ended_at || one.last_act_at < *wish.live_since)) continue;
+      all.push_back(one);
+    }
   }
   std::stable_sort(all.begin(), all.end(),
                    [](const Known& a, const Known& b) { return a.run.begun_at > b.run.begun_at; });
@@ -233,7 +237,8 @@ PracticeFile Practice::run(const Uuid& run_id) {
   known(run_id);
   const auto live = live_.hold(run_id);
   const std::lock_guard lock(live->guard);
-  const Known now = known(run_id);
+  Known now = known(run_id);
+  if (now.ends) now = mark_late(*live, now);
   PracticeFile file{.line = line_of(now, shop_.people()),
                     .bench = practice::bench_of(exercise_of(now.run.seed, now.run.difficulty, now.run.faults)),
                     .acts = live->run ? live->acts : kept_acts(now.run)};

@@ -24,6 +24,12 @@ struct PracticeLine {
   UtcTime last_act_at = {};
 };
 
+/// Which runs are wanted: all, or those that fulfil each of these.
+struct PracticeWish {
+  std::optional<Uuid> person_id = {};      ///< of this person
+  std::optional<UtcTime> live_since = {};  ///< not ended, and acted in since
+};
+
 /// A run with all that was done in it.
 struct PracticeFile {
   PracticeLine line = {};
@@ -68,8 +74,8 @@ class Practice {
   /// @throws RuleError "unknown_set" for one that is not there or, for a student, not open; "visitor"
   PracticeFile begin(const NewPracticeRun& wanted, const Uuid& by);
 
-  std::vector<PracticeLine> runs();    ///< newest first; from memory
-  Uuid person_of(const Uuid& run_id);  ///< @throws RuleError "unknown_run"; so do all below
+  std::vector<PracticeLine> runs(const PracticeWish& wish = {});  ///< newest first; from memory
+  Uuid person_of(const Uuid& run_id);                             ///< @throws RuleError "unknown_run"; so do all below
   PracticeFile run(const Uuid& run_id);
   /// @throws RuleError "not_yours", "number_taken", "number_ahead", "not_now", "ended", "too_many_acts",
   ///         "bench_changed" when the acts so far do not give what they gave (a newer program simulates otherwise)
@@ -103,6 +109,7 @@ class Practice {
   practice::Run& set_up(LiveRun& live, const PracticeRun& run);
   PracticeAnswer go_on(LiveRun& live, const Known& before, const NewPracticeAct& wanted);
   void fold(LiveRun& live, const Known& ended);
+  Known mark_late(LiveRun& live, const Known& ended);
   void give_up(const Uuid& run_id);
   void write_end(const PracticeRun& run, const std::vector<KeptAct>& acts, const std::string& mark_json);
   void note(const Known& known);

@@ -55,7 +55,7 @@ TEST_F(PracticeRuns, AreMarkedAfterwardsWhereTheProgramEndedBetweenTheLastActAnd
   book.keep({2, act_to_json(practice::Finish{}).dump(), outcome.outcome_json},
             {.run_id = other, .acts = 2, .view_json = outcome.view_json, .at = clock, .ends = true});
   start();
-  EXPECT_FALSE(practice->run(other).line.run.points);
+  EXPECT_FALSE(practice->runs({.person_id = students[0]}).front().run.points);
   EXPECT_EQ(act(other, 2, kFinish).outcome_json, outcome.outcome_json);
   EXPECT_EQ(practice->run(other).mark_json, practice->run(run).mark_json);
   EXPECT_EQ(practice->run(other).acts.size(), 2U);
@@ -158,6 +158,8 @@ TEST_F(PracticeRuns, TakeTheFaultsOfASetThatIsOpenToThem) {
   start();
   EXPECT_EQ(practice->sets().size(), 1U);
   EXPECT_EQ(practice->runs().size(), 2U);
+  EXPECT_EQ(practice->runs({.person_id = students[0]}).size(), 1U);
+  EXPECT_EQ(practice->runs({.live_since = clock + std::chrono::seconds(1)}).size(), 0U);
 }
 
 TEST(PracticeActs, HaveOneTextHoweverTheyCame) {
