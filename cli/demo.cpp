@@ -6,8 +6,11 @@
 #include "cli/commands.hpp"
 #include "cli/shop_file.hpp"
 #include "shop/demo/classes.hpp"
+#include "shop/demo/practice.hpp"
 #include "store/key_file.hpp"
+#include "store/practice_file.hpp"
 #include "store/secret_table.hpp"
+#include "store/sqlite_practice.hpp"
 
 namespace brakewright::cli {
 namespace fs = std::filesystem;
@@ -26,6 +29,8 @@ int demo(const DemoOptions& options) {
     const auto now = around.now();
     shop::make_demo(*opened.store, options.seed, now, around.verdict_json);
     shop::make_demo_school(*opened.store, *opened.school_store, options.seed, now);
+    shop::make_demo_practice(*opened.store, *store::open_practice(*opened.store),
+                             *store::open_practice_book(":memory:"), options.seed, now);
     shop::close_demo_doors(*opened.store, *store::secrets_of(*opened.store), options.seed, now);
   }
   for (const char* ending : {"-wal", "-shm", ".lock"}) fs::remove(part.string() + ending);

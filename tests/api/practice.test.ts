@@ -66,7 +66,7 @@ describe('a run at the simulated bench', () => {
     expect(path.acts).toHaveLength(1);
     expect(await at.refused(at.measureAt(31), 1)).toMatchObject({ status: 409, code: 'number_taken' });
     expect(await at.refused(act, 3)).toMatchObject({ status: 409, code: 'number_ahead' });
-    const last = await at.act({ do: 'finish' });
+    const last = await at.handOver();
     --at.done;
     expect(await at.act({ do: 'finish' })).toEqual(last);
     expect(await at.refused({ do: 'look' })).toMatchObject({ status: 409, code: 'ended' });
@@ -244,7 +244,7 @@ describe('the record', () => {
   test('of a shop with runs is proven, and keeps them whole when a name is erased', async () => {
     const at = await AtBench.begin(shop, await hand('Jon Quince'));
     await at.act(at.measureAt(10));
-    await at.act({ do: 'finish' });
+    await at.handOver();
     const before = await at.again();
     await shop.want('POST', `/people/${at.hand.id}/erasure?by_person_id=${teacher.id}`);
     const after = await at.again();

@@ -46,6 +46,12 @@ export class AtBench {
     return this.last;
   }
 
+  /** Decided to leave the part as it is, and handed over. */
+  async handOver(): Promise<Json> {
+    await this.act({ do: 'decide', action: 'leave' });
+    return this.act({ do: 'finish' });
+  }
+
   refused(act: Json, number = this.done + 1) {
     return this.shop.refusal('POST', actsPath(this.run, this.hand), { number, act }, this.hand.headers);
   }

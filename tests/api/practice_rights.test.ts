@@ -85,7 +85,13 @@ describe('behind closed doors', () => {
 });
 
 describe('what a teacher sets the class', () => {
-  const set = { name: 'Find what sings', seed: 424_242, difficulty: 3, faults: ['no_band', 'wobble'], open: false };
+  const set = {
+    name: 'Find what sings',
+    seed: 424_242,
+    difficulty: 3,
+    faults: ['thickness_waves', 'wobble'],
+    open: false,
+  };
   const id = newId();
   const put = (hand: Hand, body: Json, of = id) =>
     shop.ask('PUT', `/practice/sets/${of}?by_person_id=${hand.id}`, body, hand.headers);
@@ -131,9 +137,10 @@ describe('what a teacher sets the class', () => {
       for (const hand of [bo, teacher]) texts.push(JSON.stringify(await get(hand, `/practice/runs/${at.run.id}`)));
       return texts.join('\n');
     };
-    for (const word of ['424242', '"seed"', '"faults"', 'no_band']) expect(await everything()).not.toContain(word);
+    for (const word of ['424242', '"seed"', '"faults"', 'thickness_waves'])
+      expect(await everything()).not.toContain(word);
     await put(teacher, { ...set, open: false });
-    await at.act({ do: 'finish' });
+    await at.handOver();
     const { mark } = await at.again();
     expect([...mark.faults].sort()).toEqual([...set.faults].sort());
   });
@@ -149,12 +156,14 @@ describe('what practice is worth', () => {
       (await get(hand, `/people/${hand.id}/permit`)).needs.find((one: Json) => one.what === 'practice');
     expect(await need(cy)).toMatchObject({ done: 0, of: 1 });
     const first = await AtBench.begin(shop, cy, { difficulty: 0, seed: 31 });
-    await first.act({ do: 'finish' });
+    await first.handOver();
     const { mark } = await first.again();
     const points = mark.safe ? Math.floor(mark.points) : 0;
     expect(await need(cy)).toMatchObject({ done: points, of: 1 });
     const second = await AtBench.begin(shop, cy, { difficulty: 0, seed: 31 });
     await second.mount();
+    await second.act({ do: 'spindle', rpm: 0 });
+    await second.act({ do: 'unmount' });
     await second.act({ do: 'finish' });
     expect(await need(cy)).toMatchObject({ done: points, of: 1 });
     const tooMuch = { ...changed, practice_points: 101 };
@@ -185,7 +194,7 @@ describe('what practice is worth', () => {
     const at = await AtBench.begin(shop, cy, { difficulty: 0 });
     await at.act({ do: 'look' });
     expect(await refused(cy, 'POST', path, shown(at.run))).toMatchObject({ status: 404, code: 'unknown_run' });
-    await at.act({ do: 'finish' });
+    await at.handOver();
     const stored = await shop.want('POST', path, shown(at.run), cy.headers);
     expect(stored.practice_run_id).toBe(at.run.id);
     const others = (await get(teacher, `/practice/runs?person_id=${bo.id}`)).runs.find(

@@ -93,6 +93,7 @@ class PracticeRoom : public Classroom {
 };
 
 inline const std::string kLook = R"({"do":"look"})";
+inline const std::string kDecide = R"({"do":"decide","action":"leave"})";
 inline const std::string kFinish = R"({"do":"finish"})";
 inline const std::string kWait = R"({"do":"wait","minutes":5})";
 

@@ -12,7 +12,7 @@ class PracticeRuns : public PracticeRoom {};
 
 TEST_F(PracticeRuns, AreReadAnewAndGoOnWhereTheyWere) {
   const Uuid run = begin(students[0], 9).line.run.id;
-  act(run, 1, kLook);
+  act(run, 1, kDecide);
   const auto shown = act(run, 2, kWait);
   start();
   const PracticeFile file = practice->run(run);
@@ -29,7 +29,7 @@ TEST_F(PracticeRuns, AreReadAnewAndGoOnWhereTheyWere) {
 
 TEST_F(PracticeRuns, ThatEndedAreTheSameInTheRecordAsTheyWereAtTheBench) {
   const Uuid run = begin(students[0], 9).line.run.id;
-  act(run, 1, kLook);
+  act(run, 1, kDecide);
   const auto last = act(run, 2, kFinish);
   const PracticeFile before = practice->run(run);
   const auto picture = practice->picture(run, practice::Side::outboard, 36, 8);
@@ -46,12 +46,12 @@ TEST_F(PracticeRuns, ThatEndedAreTheSameInTheRecordAsTheyWereAtTheBench) {
 
 TEST_F(PracticeRuns, AreMarkedAfterwardsWhereTheProgramEndedBetweenTheLastActAndTheRecord) {
   const Uuid run = begin(students[0], 9).line.run.id;
-  act(run, 1, kLook);
+  act(run, 1, kDecide);
   const OpenRun open = book.open_runs().front();
-  const KeptAct look = book.acts(run).front();
+  const KeptAct decided = book.acts(run).front();
   const auto outcome = act(run, 2, kFinish);
   const Uuid other = begin(students[0], 9).line.run.id;
-  book.keep(look, {.run_id = other, .acts = 1, .view_json = open.view_json, .at = clock});
+  book.keep(decided, {.run_id = other, .acts = 1, .view_json = open.view_json, .at = clock});
   book.keep({2, act_to_json(practice::Finish{}).dump(), outcome.outcome_json},
             {.run_id = other, .acts = 2, .view_json = outcome.view_json, .at = clock, .ends = true});
   start();
@@ -124,7 +124,8 @@ TEST_F(PracticeRuns, TellWhoListensThatTheyWentOn) {
 
 TEST_F(PracticeRuns, CountTheFirstOfAnExerciseAndNoUnsafeOne) {
   const Uuid first = begin(students[0], 11, 0).line.run.id;
-  act(first, 1, kFinish);
+  act(first, 1, kDecide);
+  act(first, 2, kFinish);
   const PracticeRun kept = practice->run(first).line.run;
   ASSERT_TRUE(kept.points);
   EXPECT_TRUE(practice->has_ended(first, students[0]));
@@ -136,7 +137,8 @@ TEST_F(PracticeRuns, CountTheFirstOfAnExerciseAndNoUnsafeOne) {
   }
   const Uuid again = begin(students[0], 11, 0).line.run.id;
   act(again, 1, kLook);
-  act(again, 2, kFinish);
+  act(again, 2, kDecide);
+  act(again, 3, kFinish);
   EXPECT_EQ(practice->best_points(), best);
 }
 
@@ -160,6 +162,17 @@ TEST_F(PracticeRuns, TakeTheFaultsOfASetThatIsOpenToThem) {
   EXPECT_EQ(practice->runs().size(), 2U);
   EXPECT_EQ(practice->runs({.person_id = students[0]}).size(), 1U);
   EXPECT_EQ(practice->runs({.live_since = clock + std::chrono::seconds(1)}).size(), 0U);
+}
+
+TEST_F(PracticeRuns, GoOnToWhatTheMarkProposesWithTheFaultsThatItNames) {
+  const Uuid first = begin(students[0], 9).line.run.id;
+  act(first, 1, kDecide);
+  act(first, 2, kFinish);
+  const Json next = parse_json(practice->run(first).mark_json)["next"];
+  const auto seed = next["seed"].get<std::int64_t>(), difficulty = next["difficulty"].get<std::int64_t>();
+  const auto faults = begin(students[0], seed, difficulty).line.run.faults;
+  EXPECT_EQ(faults ? Json(*faults) : Json(), next["faults"]);
+  EXPECT_FALSE(begin(students[1], seed, difficulty).line.run.faults);
 }
 
 TEST(PracticeActs, HaveOneTextHoweverTheyCame) {

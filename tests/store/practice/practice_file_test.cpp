@@ -108,7 +108,9 @@ class PracticeRecords : public PracticeFiles {
     for (const std::int64_t seed : {1, 2}) {
       const Uuid run = practice.begin({.difficulty = 0, .seed = seed}, teacher).line.run.id;
       practice.act(run, {1, R"({"do":"look"})"}, teacher);
-      if (seed == 1) practice.act(run, {2, R"({"do":"finish"})"}, teacher);
+      if (seed == 2) continue;
+      practice.act(run, {2, R"({"do":"decide","action":"leave"})"}, teacher);
+      practice.act(run, {3, R"({"do":"finish"})"}, teacher);
     }
   }
 
