@@ -35,6 +35,8 @@ constexpr auto kMethods = std::to_array<Method>({
     {"length", "Read a length as people type it, in inches or millimetres", run_length},
     {"lobes", "Depth at which turning begins to chatter, by speed, for one mode or several together", run_lobes},
     {"mount", "The best stack of adapters on the arbor, or the one dimension that misses", run_mount},
+    {"outlook", "How deep two tools may go on a disc of this size before it sings, and the chance at each depth",
+     run_outlook},
     {"pulsation", "Which wheel order and which corner a pulsation fits, and what to measure next", run_pulsation},
     {"runout", "Reduce a face's trace to its runout, as read and as it probably is", run_runout},
     {"scratch", "Runout from one or two scratch marks: the part's share and the mount's", run_scratch},

@@ -33,6 +33,7 @@ Json run_index(const Json& input);
 Json run_length(const Json& input);
 Json run_lobes(const Json& input);
 Json run_mount(const Json& input);
+Json run_outlook(const Json& input);
 Json run_pulsation(const Json& input);
 Json run_runout(const Json& input);
 Json run_scratch(const Json& input);

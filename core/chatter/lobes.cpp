@@ -141,7 +141,7 @@ std::vector<std::optional<Limit>> limits(std::span<const Mode> modes, double kf_
   return found;
 }
 
-Band95 band_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, const RelativeU& u) {
+double relative_u_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, const RelativeU& u) {
   want(u.k, 0, 2, "u_relative.k", "must be from 0 to 2");
   want(u.zeta, 0, 2, "u_relative.zeta", "must be from 0 to 2");
   want(u.kf, 0, 2, "u_relative.kf", "must be from 0 to 2");
@@ -152,7 +152,13 @@ Band95 band_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, c
   for (Mode& mode : shifted) mode.zeta *= room_above ? 1 + kStep : 1 - kStep;
   const double change = absolute_limit(shifted, kf_n_per_m2).depth_mm / limit - 1;
   const double per_zeta = change / (room_above ? kStep : -kStep);
-  const double ends = std::exp(coverage_factor(std::nullopt, 0.95) * std::hypot(u.k, u.kf, per_zeta * u.zeta));
+  return std::hypot(u.k, u.kf, per_zeta * u.zeta);
+}
+
+Band95 band_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, const RelativeU& u) {
+  const double u_log = relative_u_of_absolute_limit(modes, kf_n_per_m2, u);
+  const double limit = absolute_limit(modes, kf_n_per_m2).depth_mm;
+  const double ends = std::exp(coverage_factor(std::nullopt, 0.95) * u_log);
   return {.low_mm = limit / ends, .high_mm = limit * ends};
 }
 

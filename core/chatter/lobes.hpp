@@ -47,9 +47,13 @@ struct Band95 {
   double low_mm = 0, high_mm = 0;
 };
 
-/// Where the absolute limit lies with 95 % probability: the logarithm's uncertainty to first order, 1.96 of it.
+/// Relative standard uncertainty of the absolute limit, which is that of its logarithm to first order.
 /// @throws InputError "out_of_range" or "not_finite" naming `u_relative.k`, `u_relative.zeta`, `u_relative.kf`
 /// Source: JCGM 100, 5.1.2, of the logarithms.
+double relative_u_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, const RelativeU& u);
+
+/// Where the absolute limit lies with 95 % probability: 1.96 of the above to either side of its logarithm.
+/// @throws InputError as above
 Band95 band_of_absolute_limit(std::span<const Mode> modes, double kf_n_per_m2, const RelativeU& u);
 
 }  // namespace brakewright::chatter

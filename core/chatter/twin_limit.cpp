@@ -1,7 +1,5 @@
 #include "core/chatter/twin_limit.hpp"
 
-#include <array>
-
 #include "core/input_error.hpp"
 
 namespace brakewright::chatter {
@@ -12,14 +10,13 @@ void check_one(const Mode& mode, const char* path) {
   if (!(mode.weight > 0)) throw InputError("out_of_range", std::string(path) + "weight", "must be more than 0");
 }
 
-/// What both tools together feel: the disc gives way to each of them.
+}  // namespace
+
 std::array<Mode, 2> opposed_modes(const TwinCut& cut) {
   std::array<Mode, 2> modes{cut.tool, cut.disc};
   modes[1].weight *= 2;
   return modes;
 }
-
-}  // namespace
 
 TwinLimit twin_limit(const TwinCut& cut) {
   check_one(cut.tool, "tool.");

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+
 #include "core/chatter/lobes.hpp"
 
 namespace brakewright::chatter {
@@ -10,6 +12,9 @@ struct TwinCut {
   Mode disc;  ///< across its faces, where the tools stand; `weight` > 0
   double kf_n_per_m2 = 0;
 };
+
+/// What both tools feel when they swing against each other: the disc gives way to each of them, so it counts twice.
+std::array<Mode, 2> opposed_modes(const TwinCut& cut);
 
 /// Depths per side that hold at every speed.
 struct TwinLimit {

@@ -110,5 +110,32 @@ TEST(CalcTwinLimit, TheForcesDoubtIsInTheBandOfTheLesserLimit) {
   EXPECT_EQ(refusal("twin-limit", input), "out_of_range u_relative.zeta");
 }
 
+const char* const kOutlook = R"({"outer_radius_mm":140,"inner_radius_mm":85,"thickness_mm":22,
+    "ring":{"by":"size","hz":1000,"zeta":0.003,"band_factor":5},"holder":{"k_n_per_m":2e7,"zeta":0.03,"fn_hz":250},
+    "feed_mm_per_rev":0.1,"nose_radius_mm":0.4,"rpm":[80,110],"depths_mm":[0,0.1,0.4]})";
+
+TEST(CalcOutlook, SaysWhoSingsFirstAndTheChanceOfEachDepth) {
+  const Json answer = run("outlook", kOutlook);
+  EXPECT_EQ(answer.at("governed_by"), "disc");
+  EXPECT_EQ(answer.at("limit").at("mm"), answer.at("disc").at("mm"));
+  EXPECT_EQ(answer.at("limit_mm").size(), 2u);
+  EXPECT_EQ(answer.at("p_sings").at(0), 0);
+  EXPECT_LT(answer.at("p_sings").at(1), answer.at("p_sings").at(2));
+  EXPECT_GT(answer.at("worth").get<double>(), 3);
+  EXPECT_LT(answer.at("worth").get<double>(), 6);
+}
+
+TEST(CalcOutlook, RefusalsNameTheField) {
+  Json input = Json::parse(kOutlook);
+  input["ring"]["by"] = "guess";
+  EXPECT_EQ(refusal("outlook", input), "out_of_range ring.by");
+  input["ring"]["by"] = "tap";
+  input["ring"]["tone"] = 3;
+  EXPECT_EQ(refusal("outlook", input), "unknown_field ring.tone");
+  input = Json::parse(kOutlook);
+  input.erase("rpm");
+  EXPECT_EQ(refusal("outlook", input), "missing rpm");
+}
+
 }  // namespace
 }  // namespace brakewright::calc

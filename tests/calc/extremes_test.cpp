@@ -88,6 +88,10 @@ const Example kExamples[] = {
         "kf_n_per_m2":1500000000})"},
     {"stability", R"({"mass_kg":0.04,"zeta":0.011,"fn_hz":922,"rpm":5000,"depth_mm":0.5,"intervals":40,"teeth":2,
         "kt_n_per_m2":600000000,"kn_n_per_m2":200000000,"radial_ratio":0.5,"direction":"down"})"},
+    {"outlook",
+     R"({"outer_radius_mm":140,"inner_radius_mm":85,"thickness_mm":22,"ring":{"by":"tap","hz":1000,"zeta":0.003,
+        "u_zeta":0.0003,"band_factor":5},"holder":{"k_n_per_m":20000000,"zeta":0.03,"fn_hz":250},"feed_mm_per_rev":0.1,
+        "nose_radius_mm":0.4,"banded":true,"confidence":0.95,"rpm":[80],"depths_mm":[0.1]})"},
     {"twin-limit", R"({"k_tool":30000000,"zeta_tool":0.04,"fn_tool_hz":300,"k_disc":12000000,"zeta_disc":0.006,
         "fn_disc_hz":520,"kf_n_per_m2":1500000000,"u_relative":{"k":0.1,"zeta":0.2,"kf":0.2}})"},
 };

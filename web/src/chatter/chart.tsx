@@ -3,7 +3,7 @@ import { Figure, useWidth } from '../pictures/figure';
 import { steppedBy } from '../plan/slider';
 import { words } from '../words';
 import { between, depthAt, line, type Plane, rangeOf, SHOWN_MM, ticksOf, wordAt, xOf, yOf } from './chart_geometry';
-import { nearest, type Prospect, prospectIn } from './odds';
+import { nearest, type Prospect, prospectIn } from './depths';
 import { depthText, tickText } from './texts';
 
 interface Props {

@@ -1,3 +1,4 @@
+import type { CalcOutlookOutput } from '../api/schema';
 import { TroubleLine } from '../controls/trouble_line';
 import { isCut, partHere, planSettled, useNamedPart } from '../guide/bench';
 import { latheFor } from '../plan/plan';
@@ -15,11 +16,11 @@ import { Chart } from './chart';
 import { askedSpeeds } from './chart_geometry';
 import './chatter.css';
 import { Counted } from './counted';
-import type { Outlook } from './model';
-import { edgesFor, prospectOf, sings } from './odds';
+import { prospectIn } from './depths';
 import { RingSource } from './ring';
 import { type Cutting, depthFor, figuresOfCut, figuresOfPart } from './scene';
 import { depthText, timesText } from './texts';
+import { barePercent } from './tones';
 import { type Reckoning, useReckoning } from './use_reckoning';
 import { Remedies, Why } from './why';
 
@@ -94,7 +95,7 @@ export function ChatterOfJob() {
 }
 
 function TheCut({ cutting, children }: { cutting: Cutting; children?: preact.ComponentChildren }) {
-  const reckoning = useReckoning(cutting);
+  const reckoning = useReckoning(cutting, confidenceHere());
   const { outlook, trouble, refusal, ring, by_size, told, figures, taps, marks, way, speeds } = reckoning;
   const of_marks = way === 'marks' && marks.found !== null;
   return (
@@ -112,7 +113,7 @@ function TheCut({ cutting, children }: { cutting: Cutting; children?: preact.Com
       </div>
       <div class="chatter-column">
         <RingSource
-          hz={ring?.ring.hz ?? null}
+          hz={ring?.hz ?? null}
           by={ring?.by ?? null}
           tone={taps.picked}
           band_times={reckoning.band_heard}
@@ -120,9 +121,9 @@ function TheCut({ cutting, children }: { cutting: Cutting; children?: preact.Com
           {...{ way, by_size, told, figures, taps, marks }}
         />
         <Counted
-          {...{ told, figures, outlook }}
+          {...{ told, outlook }}
           heard={{
-            damping_percent: ring?.by === 'tap' ? 100 * ring.ring.zeta : null,
+            damping_percent: ring?.by === 'tap' ? barePercent(ring) : null,
             band_times: ring?.by === 'tap' ? reckoning.band_heard : null,
           }}
         />
@@ -135,20 +136,20 @@ const confidenceHere = () => shop.value?.settings.confidence ?? 0.95;
 
 interface Shown {
   reckoning: Reckoning;
-  outlook: Outlook;
+  outlook: CalcOutlookOutput;
 }
 
 function Answer({ reckoning, outlook }: Shown) {
   const said = words.chatter;
-  const { depth_mm, banded, ring } = reckoning;
-  const p = sings(depth_mm, [outlook.disc, outlook.tools]);
-  const { limit } = outlook;
+  const { depth_mm, depths, banded, ring } = reckoning;
+  const { limit, quiet_mm, sings_mm } = outlook;
+  const p = outlook.p_sings[depths.indexOf(depth_mm)] ?? 0;
   const band = ring?.by === 'tap' ? said.limit.band_heard : said.limit.band;
   return (
     <section class="chatter-answer" aria-label={said.limit.title}>
       <p class="chatter-limit figures">{depthText(limit.mm)}</p>
       <p class="chatter-lead">{said.limit.says}</p>
-      <p>{band(depthText(limit.low_mm), depthText(limit.high_mm))}</p>
+      <p>{band(depthText(limit.low95), depthText(limit.high95))}</p>
       <Choice
         shown
         label={said.band.label}
@@ -159,31 +160,26 @@ function Answer({ reckoning, outlook }: Shown) {
       <p>{bandText(outlook)}</p>
       <p class="chatter-today" role="status">
         <span>{said.question(depthText(depth_mm))}</span>{' '}
-        <strong>{said.prospect[prospectOf(p, confidenceHere())]}</strong>{' '}
+        <strong>{said.prospect[prospectIn(depth_mm, quiet_mm, sings_mm)]}</strong>{' '}
         <span class="small soft figures">{said.chance(percent(p))}</span>
       </p>
     </section>
   );
 }
 
-/** Beyond so many times the limit no depth is looked for. */
-const FAR = 50;
-
 function Depths({ reckoning, outlook }: Shown) {
   const { depth_mm, depths, speeds, setDepth } = reckoning;
-  const limits = [outlook.disc, outlook.tools];
-  const { mm } = outlook.limit;
-  const [low, high] = edgesFor(limits, confidenceHere(), FAR * mm);
+  const { limit, limit_mm, quiet_mm, sings_mm } = outlook;
   const { curve } = askedSpeeds(speeds.rpm);
   return (
     <>
       <Chart
         curve_rpm={curve}
-        curve_mm={outlook.at_mm.slice(0, curve.length)}
-        edges={[low / mm, high / mm]}
-        speeds={speeds.rpm.map((rpm, i) => ({ rpm, mm: outlook.at_mm[curve.length + i] ?? null }))}
+        curve_mm={limit_mm.slice(0, curve.length)}
+        edges={[quiet_mm / limit.mm, sings_mm / limit.mm]}
+        speeds={speeds.rpm.map((rpm, i) => ({ rpm, mm: limit_mm[curve.length + i] ?? null }))}
         told={speeds.told}
-        prospect={prospectOf(sings(depth_mm, limits), confidenceHere())}
+        prospect={prospectIn(depth_mm, quiet_mm, sings_mm)}
         onDepth={setDepth}
         {...{ depths, depth_mm }}
       />
@@ -194,7 +190,7 @@ function Depths({ reckoning, outlook }: Shown) {
 
 const LEAST_WORTH = 1.05;
 
-function bandText({ worth, bare_mm, banded_mm }: Outlook): string {
+function bandText({ worth, bare_mm, banded_mm }: CalcOutlookOutput): string {
   const { band } = words.chatter;
   if (worth < LEAST_WORTH) return band.worth_nothing(depthText(banded_mm));
   return band.worth(timesText(worth), depthText(bare_mm), depthText(banded_mm));

@@ -1,11 +1,12 @@
 import { useState } from 'preact/hooks';
+import type { CalcOutlookOutput } from '../api/schema';
 import { Field } from '../controls/field';
 import { Opens } from '../controls/opens';
 import { ask, place } from '../route/router';
 import { numberOf } from '../shop/numbers';
 import { words } from '../words';
 import { type FigureName, type Figures, RANGES, type Told, typedFigure } from './figures';
-import { countedDepth, HOLDER_ZETA_PERCENT, type Outlook } from './model';
+import { HOLDER_ZETA } from './reckon';
 import { depthText } from './texts';
 
 /** The figure as it stands in the address. */
@@ -57,8 +58,7 @@ export function FigureField({ name, told, heard = null }: FieldProps) {
 
 interface Props {
   told: Told;
-  figures: Figures;
-  outlook: Outlook | null;
+  outlook: CalcOutlookOutput | null;
   heard: { damping_percent: number | null; band_times: number | null };
 }
 
@@ -68,7 +68,7 @@ const N_PER_MM_UM = 1e9;
 const CUT = ['feed_mm_per_rev', 'nose_mm', 'holder_n_per_um', 'holder_hz', 'damping_percent', 'band_times'] as const;
 
 /** Everything that the sum rests on besides the disc's size, each figure with its source. */
-export function Counted({ told, figures, outlook, heard }: Props) {
+export function Counted({ told, outlook, heard }: Props) {
   const { counted: said } = words.chatter;
   const of = (name: FigureName) =>
     name === 'damping_percent' ? heard.damping_percent : name === 'band_times' ? heard.band_times : null;
@@ -83,8 +83,8 @@ export function Counted({ told, figures, outlook, heard }: Props) {
               .also(
                 (outlook.kf_n_per_m2 / N_PER_MM_UM).toPrecision(2),
                 (outlook.k_disc_n_per_m / N_PER_UM).toPrecision(2),
-                depthText(countedDepth(figures)),
-                String(HOLDER_ZETA_PERCENT),
+                depthText(outlook.counted_depth_mm),
+                String(100 * HOLDER_ZETA),
               )
               .map((one) => <li key={one}>{one}</li>)
           : null}

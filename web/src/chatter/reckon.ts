@@ -1,26 +1,13 @@
 import { send } from '../api/client';
-import type {
-  CalcDiscModesInput,
-  CalcDiscModesOutput,
-  CalcForceOutput,
-  CalcLobesOutput,
-  CalcTwinLimitOutput,
-} from '../api/schema';
+import type { CalcDiscModesInput, CalcDiscModesOutput, CalcOutlookOutput } from '../api/schema';
 import type { Figures } from './figures';
-import {
-  countedDepth,
-  discStiffness,
-  forceStiffness,
-  HAT_RAISES,
-  type Outlook,
-  outlookOf,
-  questionsOf,
-  type Ring,
-} from './model';
+import type { Ring } from './tones';
 
 const ask = <A>(method: string, body: unknown) => send({ method: 'post', path: `/calc/${method}`, body }) as Promise<A>;
 
 const IRON_GPA = 110;
+/** How much higher than a free flat ring a disc rings with its hat on: common practice, no source. */
+const HAT_RAISES = 1.25;
 
 /**
  * The disc's ring as the shop takes it: radii. Its hat raises its tones, as a stiffer iron would, so that what is heard
@@ -71,24 +58,27 @@ export interface Marks {
 export const readMarks = (figures: Figures, marks: Marks) =>
   ask<CalcDiscModesOutput>('disc-modes', { ...plateOf(figures), marks });
 
-/** What holds and what sings, at these speeds. */
-export async function reckon(figures: Figures, ring: Ring, banded: boolean, rpm: number[]): Promise<Outlook> {
-  const depth_mm = countedDepth(figures);
-  const force = await ask<CalcForceOutput>('force', {
-    depth_mm,
+const N_PER_UM = 1e6;
+/** Of a holder, share of critical: from memory. */
+export const HOLDER_ZETA = 0.03;
+
+/** A cut of a disc, and what is asked of it. */
+export interface Question {
+  ring: Ring;
+  banded: boolean;
+  confidence: number;
+  rpm: number[];
+  depths_mm: number[];
+}
+
+/** What holds and what sings. */
+export const reckon = (figures: Figures, question: Question) =>
+  ask<CalcOutlookOutput>('outlook', {
+    ...question,
+    outer_radius_mm: figures.outer_mm / 2,
+    inner_radius_mm: figures.inner_mm / 2,
+    thickness_mm: figures.thickness_mm,
+    holder: { k_n_per_m: figures.holder_n_per_um * N_PER_UM, zeta: HOLDER_ZETA, fn_hz: figures.holder_hz },
     feed_mm_per_rev: figures.feed_mm_per_rev,
     nose_radius_mm: figures.nose_mm,
   });
-  const kf = forceStiffness(force, depth_mm);
-  const asked = questionsOf(figures, ring, kf, banded, rpm);
-  const twin = (body: unknown) => ask<CalcTwinLimitOutput>('twin-limit', body);
-  const lobes = (body: unknown) => ask<CalcLobesOutput>('lobes', body);
-  const [here, bare, with_band, disc, tools] = await Promise.all([
-    twin(asked.here),
-    twin(asked.bare),
-    twin(asked.banded),
-    lobes(asked.disc),
-    lobes(asked.tools),
-  ]);
-  return outlookOf({ here, bare, banded: with_band, disc, tools }, kf, discStiffness(figures, ring.hz));
-}

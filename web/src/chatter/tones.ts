@@ -1,6 +1,5 @@
-import type { CalcDiscModesOutput } from '../api/schema';
+import type { CalcDiscModesOutput, CalcOutlookInput } from '../api/schema';
 import type { Figures } from './figures';
-import { type Ring, U } from './model';
 
 export type Tone = NonNullable<CalcDiscModesOutput['ring']>['tones'][number];
 
@@ -43,24 +42,27 @@ export interface Heard {
   marks_hz: number | null;
 }
 
+export type Ring = CalcOutlookInput['ring'];
+
 /** The ring that is counted with: by the way that was chosen where it has told something, else by size. */
-export function ringOf(way: Way, heard: Heard, figures: Figures): { ring: Ring; by: Way } | null {
-  const assumed = {
-    zeta: figures.damping_percent / 100,
-    band_times: figures.band_times,
-    u_zeta: U.damping,
-    u_band: U.band,
-  };
+export function ringOf(way: Way, heard: Heard, figures: Figures): Ring | null {
+  const assumed = { zeta: figures.damping_percent / 100, band_factor: figures.band_times };
   if (way === 'tap' && heard.tone) {
     const { hz, zeta, u_zeta } = heard.tone;
-    const band = heard.band_times === null ? {} : { band_times: heard.band_times, u_band: U.band_heard };
-    const bare = heard.with_band ? zeta / figures.band_times : zeta;
-    const u = Math.hypot(u_zeta / zeta, U.damping_heard, heard.with_band ? U.band : 0);
-    return { by: 'tap', ring: { ...assumed, ...band, hz, zeta: bare, u_zeta: u, u_stiffness: U.stiffness_by_tone } };
+    return {
+      by: 'tap',
+      hz,
+      zeta,
+      u_zeta,
+      band_factor: heard.band_times ?? figures.band_times,
+      band_heard: heard.band_times !== null,
+      heard_with_band: heard.with_band,
+    };
   }
-  if (way === 'marks' && heard.marks_hz !== null) {
-    return { by: 'marks', ring: { ...assumed, hz: heard.marks_hz, u_stiffness: U.stiffness_by_tone } };
-  }
-  if (heard.by_size_hz === null) return null;
-  return { by: 'size', ring: { ...assumed, hz: heard.by_size_hz, u_stiffness: U.stiffness_by_size } };
+  if (way === 'marks' && heard.marks_hz !== null) return { by: 'marks', hz: heard.marks_hz, ...assumed };
+  return heard.by_size_hz === null ? null : { by: 'size', hz: heard.by_size_hz, ...assumed };
 }
+
+/** The damping of a ring without its band, per cent of critical. */
+export const barePercent = ({ zeta, band_factor, heard_with_band }: Ring): number =>
+  (100 * zeta) / (heard_with_band ? band_factor : 1);

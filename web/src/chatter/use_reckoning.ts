@@ -5,8 +5,8 @@ import { useAnswer } from '../state/answer';
 import { words } from '../words';
 import { askedSpeeds, SHOWN_MM } from './chart_geometry';
 import { typedFigures } from './counted';
+import { depthsOf, nearest } from './depths';
 import { FIGURE_NAMES, isRing, toldFigures } from './figures';
-import { depthsOf, nearest } from './odds';
 import { reckon, ringBySize } from './reckon';
 import { wayHere } from './ring';
 import { type Cutting, speedsOf } from './scene';
@@ -18,7 +18,7 @@ const AROUND = 1.25;
 const STILL_MS = 150;
 
 /** Everything that the page shows, from what is known of the cut and what was typed, tapped and read here. */
-export function useReckoning(cutting: Cutting) {
+export function useReckoning(cutting: Cutting, confidence: number) {
   const { query } = place.value;
   const { told, figures } = toldFigures(typedFigures(FIGURE_NAMES), cutting.job, cutting.shop);
   const refusal = !isRing(figures)
@@ -56,16 +56,15 @@ export function useReckoning(cutting: Cutting) {
     figures,
   );
   const { all } = askedSpeeds(speeds.rpm);
-  const question = JSON.stringify([figures, ring, banded, all]);
-  const { answer, trouble } = useAnswer(
-    () => (ring && !refusal ? reckon(figures, ring.ring, banded, all) : Promise.resolve(null)),
-    [question, refusal],
-    STILL_MS,
-  );
-
   const depths = useMemo(
     () => depthsOf(cutting.mark_um, Math.max(SHOWN_MM, AROUND * cutting.depth_mm)),
     [cutting.mark_um, cutting.depth_mm],
+  );
+  const question = ring && { ring, banded, confidence, rpm: all, depths_mm: depths };
+  const { answer, trouble } = useAnswer(
+    () => (question && !refusal ? reckon(figures, question) : Promise.resolve(null)),
+    [JSON.stringify([figures, question]), refusal],
+    STILL_MS,
   );
   const depth_mm = nearest(depths, numberOf(query.depth ?? '') ?? cutting.depth_mm);
   return {

@@ -1,13 +1,13 @@
+import type { CalcOutlookOutput } from '../api/schema';
 import { Caution } from '../controls/caution';
 import { Opens } from '../controls/opens';
 import { words } from '../words';
-import type { Outlook } from './model';
 import { depthText } from './texts';
 
 const S_PER_MIN = 60;
 
 /** What gives way first, and why two tools are worse than one. */
-export function Why({ outlook, rpm }: { outlook: Outlook; rpm: number }) {
+export function Why({ outlook, rpm }: { outlook: CalcOutlookOutput; rpm: number }) {
   const { governs, why: said } = words.chatter;
   const { governed_by, disc, tools, single_side_mm, single_by, sings_hz } = outlook;
   const waves = ((sings_hz * S_PER_MIN) / rpm).toFixed(0);
@@ -30,7 +30,13 @@ export function Why({ outlook, rpm }: { outlook: Outlook; rpm: number }) {
 }
 
 /** What can be done, and the caution before it is done. */
-export function Remedies({ governed_by, open = false }: { governed_by: Outlook['governed_by']; open?: boolean }) {
+export function Remedies({
+  governed_by,
+  open = false,
+}: {
+  governed_by: CalcOutlookOutput['governed_by'];
+  open?: boolean;
+}) {
   const { remedy } = words.chatter;
   return (
     <Opens title={remedy.title} open={open}>
