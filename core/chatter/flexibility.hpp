@@ -8,6 +8,8 @@
 /// Regenerative chatter: whether the waves that one turn leaves grow in the next.
 namespace brakewright::chatter {
 
+inline constexpr double kMmPerM = 1000;
+
 /// One mode of vibration as the tool feels it, along the depth of cut.
 struct Mode {
   double k_n_per_m = 0;  ///< 1 to 1e13

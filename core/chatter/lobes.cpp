@@ -14,7 +14,6 @@ namespace brakewright::chatter {
 namespace {
 
 constexpr double kTurn = 2 * std::numbers::pi;
-constexpr double kMmPerM = 1000;
 constexpr std::size_t kMostSpeeds = 10000;
 constexpr int kMostHalvings = 100;
 

@@ -19,7 +19,6 @@ constexpr double kCountedDepth_mm = 0.1;
 constexpr double kSwingingShare = 0.2;
 constexpr double kIron_kg_per_m3 = 7200;
 constexpr double kMostZeta = 0.9;
-constexpr double kMmPerM = 1000;
 constexpr std::size_t kMostDepths = 10000;
 
 constexpr double kUForce = 0.3;
