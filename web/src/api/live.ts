@@ -11,6 +11,8 @@ export interface LiveParts {
   onChange: (change: Change) => void;
   /** The shop cannot tell what happened since the last entry that was seen: read all anew. */
   onResync: () => void;
+  /** Runs at the practice bench that went on: it passes, and is no entry of the journal. */
+  onPractice: (run_ids: readonly string[]) => void;
   /** True when the journal is heard again, false when the connection is lost. */
   onHeard: (heard: boolean) => void;
 }
@@ -52,6 +54,9 @@ export class Live {
     source.addEventListener('resync', (event) => {
       this.seq = (JSON.parse((event as MessageEvent<string>).data) as { seq: number }).seq;
       this.parts.onResync();
+    });
+    source.addEventListener('practice', (event) => {
+      this.parts.onPractice((JSON.parse((event as MessageEvent<string>).data) as { run_ids: string[] }).run_ids);
     });
     source.onerror = () => {
       this.parts.onHeard(false);

@@ -34,7 +34,7 @@ export function FacePanel({ run, answers }: Pick<AtBench, 'run' | 'answers'>) {
       {picture === null ? <p class="soft bench-face-room">{said.loading}</p> : null}
       {picture && !flat ? (
         <>
-          <ReliefView picture={picture} times={times} onNone={() => setFlat(true)} />
+          <ReliefView picture={picture} times={times} rpm={run.view.rpm} onNone={() => setFlat(true)} />
           <label class="bench-slider">
             <span>
               {said.slider}: <span class="figures">{said.times(whole(times))}</span>

@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { Opens } from '../controls/opens';
 import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
@@ -7,6 +7,7 @@ import { Choice } from '../shell/choice';
 import { Screen } from '../shell/screen';
 import { calendarDay, moment } from '../show/time';
 import { useStanding } from '../state/answer';
+import { practiceNews } from '../state/connection';
 import { forgetKept } from '../state/kept';
 import { PRACTICE } from '../state/kinds';
 import { leads } from '../state/role';
@@ -30,6 +31,10 @@ export function Practice() {
   const me = person.value?.id ?? '';
   const runs = useStanding(() => readRuns(false), PRACTICE, { of: [me] });
   const live = useStanding(async () => (leads.value ? readRuns(true) : []), PRACTICE, { of: [me] });
+  const news = practiceNews.value;
+  useEffect(() => {
+    if (leads.value && news.run_ids.length > 0) live.again();
+  }, [news]);
   const sets = useStanding(readSets, PRACTICE, { of: [me] });
   const [doing, setDoing] = useState<'begin' | PracticeSet | 'set' | null>(null);
   const saving = useSaving();

@@ -14,10 +14,12 @@ import {
 import type { FacePicture } from './model';
 import { meanHeight, ringIndices, ringPlaces, shareOf } from './relief_grid';
 
-/** The face as a relief in a canvas. It is drawn anew when something changed, and never by itself. */
+/** The face as a relief in a canvas. It is drawn anew when something is changed, and never by itself. */
 export interface Relief {
   show: (picture: FacePicture, times: number) => void;
   look: (round_deg: number, up_deg: number) => void;
+  /** Turns the face about its axis. */
+  turn: (deg: number) => void;
   resize: (width: number, height: number) => void;
   close: () => void;
 }
@@ -29,7 +31,7 @@ export interface ReliefColours {
 }
 
 /** How far off the eye is, in outer radii. */
-const AWAY = 2.45;
+const AWAY = 2.7;
 const FIELD_DEG = 42;
 
 /** Throws where the browser has no WebGL. */
@@ -43,6 +45,7 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
   const material = new MeshStandardMaterial({ vertexColors: true, roughness: 0.55, metalness: 0.2, side: DoubleSide });
   const tones = { low: new Color(colours.low), mid: new Color(colours.mid), high: new Color(colours.high) };
   let mesh: Mesh | null = null;
+  let turned = 0;
   const draw = () => renderer.render(scene, camera);
 
   const show = (picture: FacePicture, times: number) => {
@@ -52,7 +55,13 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
       scene.remove(old);
       old.geometry.dispose();
     }
+    mesh.rotation.z = turned;
     scene.add(mesh);
+    draw();
+  };
+  const turn = (deg: number) => {
+    turned = (-deg * Math.PI) / 180;
+    if (mesh) mesh.rotation.z = turned;
     draw();
   };
   const look = (round_deg: number, up_deg: number) => {
@@ -78,7 +87,7 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     material.dispose();
     renderer.dispose();
   };
-  return { show, look, resize, close };
+  return { show, look, turn, resize, close };
 }
 
 type Tones = Record<'low' | 'mid' | 'high', Color>;

@@ -10,6 +10,7 @@ import type { Relief } from './relief_scene';
 interface Props {
   picture: FacePicture;
   times: number;
+  rpm: number;
   /** The browser draws no relief. */
   onNone: () => void;
 }
@@ -26,8 +27,27 @@ const KEYS: Record<string, [round: number, up: number]> = {
 
 const colour = (name: string) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
 
-/** The face as a relief that one can go round. It moves only when a hand moves it. */
-export function ReliefView({ picture, times, onNone }: Props) {
+const still = () => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
+
+/** The face turns so much slower than the spindle that it can be looked at. */
+const SLOWER = 10;
+const DEG_PER_MS = 360 / 60_000;
+
+/** Turns the face with the spindle, picture by picture; answers how to end it. */
+function spun(relief: { current: Relief | null }, rpm: number): () => void {
+  let frame = 0;
+  let begun_ms = 0;
+  const next = (now_ms: number) => {
+    begun_ms ||= now_ms;
+    relief.current?.turn(((now_ms - begun_ms) * DEG_PER_MS * rpm) / SLOWER);
+    frame = requestAnimationFrame(next);
+  };
+  frame = requestAnimationFrame(next);
+  return () => cancelAnimationFrame(frame);
+}
+
+/** The face as a relief that one can go round. It turns with the spindle, unless the tablet asks for less motion. */
+export function ReliefView({ picture, times, rpm, onNone }: Props) {
   const { face: said } = words.practice_bench;
   const canvas = useRef<HTMLCanvasElement>(null);
   const relief = useRef<Relief | null>(null);
@@ -62,6 +82,7 @@ export function ReliefView({ picture, times, onNone }: Props) {
     };
   }, [theme.value]);
   useEffect(() => relief.current?.show(picture, times), [picture, times]);
+  useEffect(() => (rpm > 0 && !still() ? spun(relief, rpm) : undefined), [rpm]);
 
   const turn = (round: number, up: number) => {
     eye.current = { round: eye.current.round + round, up: clamped(eye.current.up + up, 5, 89) };

@@ -2,8 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { Refused } from '../api/client';
 import { type Trouble, troubleOf } from '../controls/saving';
 import { place } from '../route/router';
-import { lastChange } from '../state/connection';
-import { PRACTICE } from '../state/kinds';
+import { practiceNews } from '../state/connection';
 import { person } from '../state/shop';
 import { ActQueue } from './act_queue';
 import { readRun, sendAct } from './api';
@@ -30,7 +29,8 @@ export interface AtBench {
   answers: number;
 }
 
-const SETTLE_MS = 2000;
+/** News of a run so soon after an act of this page are news of that act; those of other tablets come later, or as a refusal. */
+const OWN_MS = 2500;
 
 /** The run with this id, kept as the shop has it. */
 export function useRun(id: string): { at: AtBench | null; trouble: Trouble | null; again: () => void } {
@@ -39,6 +39,7 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
   const [state, setState] = useState({ idle: true, lost: false, answers: 0 });
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const latest = useRef<PracticeRun | null>(null);
+  const acted_ms = useRef(Number.NEGATIVE_INFINITY);
   const keep = (next: PracticeRun) => {
     latest.current = next;
     setRun(next);
@@ -56,6 +57,7 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
     if (!now) return;
     keep({ ...now, view, acts: withAct(now.acts, { number, act, outcome }) });
     setRefusal(null);
+    acted_ms.current = performance.now();
     setState((old) => ({ ...old, answers: old.answers + 1 }));
     if (view.ended) void read();
   };
@@ -80,12 +82,11 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
     void read();
     return () => leave(queue, latest.current);
   }, [id]);
-  useOtherHands(
-    id,
-    () => latest.current?.view.acts ?? 0,
-    () => queue.idle,
-    read,
-  );
+  const news = practiceNews.value;
+  useEffect(() => {
+    const own = !queue.idle || performance.now() - acted_ms.current < OWN_MS;
+    if (news.run_ids.includes(id) && !own) void read();
+  }, [news]);
   const at: AtBench | null = run && {
     run,
     act: (act, how) => queue.do(act, how),
@@ -102,18 +103,4 @@ function leave(queue: ActQueue, run: PracticeRun | null): void {
   const gone = own && !place.value.path.endsWith(run.id);
   if (gone && run.view.rpm > 0 && !run.view.ended) queue.do({ do: 'walk_away' }, { first: true });
   queue.close();
-}
-
-/** Another tablet may act on the same run: then it is read anew. */
-function useOtherHands(id: string, known: () => number, idle: () => boolean, read: () => Promise<void>): void {
-  const change = lastChange.value;
-  const mine = change !== null && PRACTICE.test(change.kind) && change.subject_id === id;
-  useEffect(() => {
-    if (!mine) return undefined;
-    const timer = setTimeout(() => {
-      const acts = Number((change?.detail as { acts?: unknown } | undefined)?.acts ?? Number.NaN);
-      if (idle() && !(acts <= known())) void read();
-    }, SETTLE_MS);
-    return () => clearTimeout(timer);
-  }, [mine ? change?.seq : null]);
 }

@@ -1,7 +1,6 @@
 import { useEffect } from 'preact/hooks';
 import { Screen } from '../shell/screen';
-import { lastOf } from '../state/answer';
-import { PRACTICE } from '../state/kinds';
+import { practiceNews } from '../state/connection';
 import { words } from '../words';
 import { FacePanel } from './face_panel';
 import { BenchDoes } from './live_cards';
@@ -15,10 +14,10 @@ import { ToolBar } from './tool_bar';
 /** Somebody else's bench, as whoever leads sees it: nothing can be done here. */
 export function Watching({ run, again }: { run: PracticeRun; again: () => void }) {
   const { practice } = words;
-  const seq = lastOf(PRACTICE);
+  const news = practiceNews.value;
   useEffect(() => {
-    if (seq) again();
-  }, [seq]);
+    if (news.run_ids.includes(run.id)) again();
+  }, [news]);
   const readings = readingsOf(run.acts);
   return (
     <Screen

@@ -13,6 +13,9 @@ export const heard = signal(true);
 /** The last entry of the journal that arrived; screens that list things watch it. */
 export const lastChange = signal<Change | null>(null);
 
+/** The practice runs that went on last; another object each time. */
+export const practiceNews = signal<{ run_ids: readonly string[] }>({ run_ids: [] });
+
 /** Whose entry it is at this tablet: with closed doors one's own alone, with open ones everybody's. */
 export const isMine = (entry: Entry): boolean =>
   doors.value?.closed === false || entry.sent.query?.by_person_id === person.value?.id;
@@ -77,6 +80,9 @@ const live = new Live({
   onResync: () => {
     planRefresh(loadShop);
     planRefresh(refreshJob);
+  },
+  onPractice: (run_ids) => {
+    practiceNews.value = { run_ids };
   },
   onHeard: (now) => {
     heard.value = now;
