@@ -27,12 +27,38 @@ beforeAll(async () => {
   addresses.student_evidence = `/class/${memberships[0].person_id}/evidence`;
   addresses.class_grid = `/class/${taught.id}/competences`;
   addresses.roster = `/class/${taught.id}/roster`;
+  const bench = await beginPractice();
+  addresses.practice = '/practice';
+  for (const stage of ['measure', 'decide', 'mount', 'cut', 'after']) {
+    addresses[`practice_${stage}`] = `/practice/${bench}?stage=${stage}`;
+  }
 });
 
 afterAll(async () => {
   await browser?.close();
   await shop?.stop();
 });
+
+/** A run of the teacher's, measured, decided and mounted, so that every stage has something to show. */
+async function beginPractice(): Promise<string> {
+  const as = `?by_person_id=${teacher.id}`;
+  const { id, bench } = await shop.want('POST', `/practice/runs${as}`, { difficulty: 2, seed: 5 });
+  const { make, lathe, pieces, instruments } = bench;
+  const mount = await shop.want('POST', '/calc/mount', { arbor: lathe.arbor, part: make.seat, pieces });
+  const at = { instrument_id: instruments[0].id, radius_mm: make.band_outer_radius_mm - 10 };
+  const acts = [
+    { do: 'look' },
+    { do: 'measure', ...at, angle_deg: 0 },
+    { do: 'measure', ...at, angle_deg: 90 },
+    { do: 'decide', action: 'cut' },
+    { do: 'mount_part', pieces: mount.stacks[0].pieces, turn_deg: 0, nut_tight: true },
+    { do: 'read_runout', side: 'outboard', radius_mm: at.radius_mm, points: 12 },
+  ];
+  for (const [i, act] of acts.entries()) {
+    await shop.want('POST', `/practice/runs/${id}/acts${as}`, { number: i + 1, act });
+  }
+  return id;
+}
 
 /** Every view of the page, with a job of the demo shop in the state that it is made for. */
 function addressesOf(open: Line[], closed: Line[], lathe: string): Record<string, string> {
