@@ -180,6 +180,7 @@ function Next({ at, stage, hand, stacking, go, start, sure, setSure }: WayProps)
     return <Main text={said.mount.mount} onClick={() => at.act(mountAct(stacking))} />;
   }
   if (stage === 'cut' && mounted) return <Main text={said.cut.start} onClick={start} />;
+  if (stage === 'cut') return <Main text={said.on_to(said.stage.mount)} onClick={() => go('mount')} />;
   if (stage === 'after') {
     return sure ? (
       <Main text={said.after.finish_sure} onClick={() => at.act({ do: 'finish' })} />

@@ -52,8 +52,6 @@ export const practice = {
   not_ended: 'Not finished',
   points: (n: string) => `${n} of 100 points`,
   unsafe: 'ended by an unsafe act',
-  see: 'See the mark',
-  run_of: (day: string) => `Run of ${day}`,
   older: (n: number) => `${n} earlier runs`,
   board: 'Practise at a bench that is not real',
   live: {
