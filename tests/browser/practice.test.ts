@@ -35,7 +35,7 @@ async function atBench(name: string, looks: { width: number; touch?: boolean }) 
   const tablet = await tabletOf(student, looks);
   const watched = await watchBench(tablet.page);
   await tablet.page.goto(`${shop.address}/practice`);
-  await tablet.page.getByRole('button', { name: `Begin ${SET}` }).click();
+  await tablet.page.getByRole('button', { name: `Begin this set: ${SET}` }).click();
   await tablet.page.getByRole('button', { name: 'Measure here' }).waitFor();
   const id = runIdOf(tablet.page);
   return { ...tablet, student, watched, id, run: () => readRun(shop, id) };
@@ -53,7 +53,7 @@ async function mountByTouch(page: Page, run: Json): Promise<void> {
   await page.getByText('Decided').waitFor();
   await button(page, 'On to mount').tap();
   await button(page, 'Wipe part and pieces clean').tap();
-  for (const piece of await stackOf(shop, run)) await button(page, `Put on: ${piece}`).tap();
+  for (const piece of await stackOf(shop, run)) await button(page, `Put on: ${piece} `).tap();
   await button(page, 'Mount it').tap();
   await page.getByRole('heading', { name: 'The part is on the arbor.' }).waitFor();
   await page.getByRole('radio', { name: 'on the disc' }).tap();
@@ -95,16 +95,16 @@ describe('a run at the practice bench', () => {
     expect(await wrongHere(page)).toEqual([]);
     await shot(page, 'practice_mount_390');
     await startByTouch(page);
-    await dragRound(page, '.dial-wheel', 0, 36);
+    await dragRound(page, '.dial-wheel', 0, 40);
     await page.getByText('5 marks', { exact: true }).first().waitFor();
     await page.getByRole('radio', { name: '20 times' }).tap();
     for (const side of ['Outboard', 'Inboard']) {
       const tool = page.getByRole('region', { name: side, exact: true });
       for (let i = 0; i < 40 && (await tool.getByText('In the air').isVisible()); i += 1) {
-        await button(page, `${side} dial: One mark in`).tap();
+        await button(page, `${side} dial: +1`).tap();
         await page.waitForTimeout(400);
       }
-      await button(page, `Lock the ${side.toLowerCase()} tool`).tap();
+      await button(page, `Lock: ${side.toLowerCase()} tool`).tap();
     }
     await page.getByRole('radiogroup', { name: 'Feed, mm a turn' }).getByRole('radio').last().tap();
     expect(await wrongHere(page)).toEqual([]);
@@ -152,7 +152,7 @@ describe('a run at the practice bench', () => {
     await page.getByText('Decided').waitFor();
     await go('Mount');
     await press(page, 'Wipe part and pieces clean');
-    for (const piece of await stackOf(shop, await run())) await press(page, `Put on: ${piece}`);
+    for (const piece of await stackOf(shop, await run())) await press(page, new RegExp(`^Put on: ${piece} `));
     await press(page, 'Mount it');
     await page.getByRole('heading', { name: 'The part is on the arbor.' }).waitFor();
     await tabTo(page, 'off');
@@ -278,7 +278,7 @@ describe('the teacher', () => {
     const { page: bench, close: leave, id, student } = await atBench('Hal Voss', { width: 820 });
     const { page, errors, close } = await tabletOf(teacher, { width: 1280 });
     await page.goto(`${shop.address}/practice`);
-    const card = page.getByRole('link', { name: 'Bench of Hal Voss' });
+    const card = page.getByRole('link', { name: /^Hal Voss/ });
     await card.getByText('Measures').waitFor();
     const act = { do: 'decide', action: 'cut' };
     await shop.want('POST', `/practice/runs/${id}/acts?by_person_id=${student}`, { number: 1, act });
@@ -290,7 +290,7 @@ describe('the teacher', () => {
     await page.getByRole('checkbox', { name: /^Dirty seat/ }).check();
     expect(await wrongHere(page)).toEqual([]);
     await button(page, 'Keep the set').click();
-    await button(page, 'Begin Look at the seat').waitFor();
+    await button(page, 'Begin this set: Look at the seat').waitFor();
     const [set] = (await shop.want('GET', '/practice/sets')).sets.filter(
       (one: Json) => one.name === 'Look at the seat',
     );

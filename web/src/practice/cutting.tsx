@@ -76,7 +76,7 @@ function Dials({ at }: { at: AtBench }) {
             <button
               type="button"
               aria-pressed={locked}
-              aria-label={said.lock_named(sides[side])}
+              aria-label={said.tool_named(locked ? said.locked : said.lock, sides[side])}
               onClick={() => at.act({ do: 'lock_tool', side, locked: !locked })}
             >
               {locked ? said.locked : said.lock}

@@ -15,12 +15,12 @@ export function LiveCards({ runs }: { runs: readonly RunLine[] }) {
       <ul class="practice-cards">
         {runs.map((run) => (
           <li key={run.id}>
-            <a class="practice-card" href={`/practice/${run.id}`} aria-label={said.at(run.person_name)}>
-              <span class="practice-card-name">{run.person_name}</span>
+            <a class="practice-card" href={`/practice/${run.id}`}>
+              <span class="practice-card-name">{run.person_name}</span>{' '}
               <span class="practice-card-stage">
                 {run.ended ? words.practice.ended : said.stage[stageOf(run.view)]}
-              </span>
-              <BenchDoes view={run.view} />
+              </span>{' '}
+              <BenchDoes view={run.view} />{' '}
               <span class="small soft">
                 {run.set_name ? `${words.practice.of_set(run.set_name)}. ` : ''}
                 {said.last(moment(run.last_act_at, new Date()))}, {said.acts(run.view.acts)}

@@ -186,12 +186,11 @@ function Pegboard({ at, stacking, onStacking }: Props) {
             <button
               type="button"
               class="bench-piece"
-              aria-label={said.put(named(piece))}
               onClick={() => onStacking({ pieces: [...stacking.pieces, piece.id] })}
             >
               <PieceDrawing piece={piece} />
               <span>
-                {named(piece)}
+                <span class="heard">{said.put}</span> {named(piece)}{' '}
                 <span class="small soft bench-piece-sizes">{sizesOf(piece)}</span>
               </span>
             </button>

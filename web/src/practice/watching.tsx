@@ -35,6 +35,7 @@ export function Watching({ run, again }: { run: PracticeRun; again: () => void }
           <p class="practice-does">
             <BenchDoes view={run.view} />
           </p>
+          <h2 class="heard">{words.practice_bench.cut.tools}</h2>
           <div class="tools">
             <ToolBar side="outboard" tool={run.view.outboard} />
             <ToolBar side="inboard" tool={run.view.inboard} />
