@@ -80,11 +80,11 @@ Act hand_act(Random& random, const AtBench& at) {
     case 2:
       return Band{random.below(2) == 0};
     case 3:
-      return Wear{.glasses = random.uniform() < 0.9, .gloves = random.uniform() < 0.1};
+      return Wear{.glasses = random.uniform() < 0.95, .gloves = random.uniform() < 0.05};
     case 4:
       return ChangeEdge{};
     case 5:
-      return random.below(2) == 0 ? Act(Reach{}) : Act(WalkAway{});
+      return random.below(8) != 0 ? Act(Look{}) : random.below(2) == 0 ? Act(Reach{}) : Act(WalkAway{});
     case 6:
       return Refit{.position = static_cast<int>(random.below(7)) - 1, .hub_cleaned = random.below(2) == 0};
     case 7:
@@ -115,7 +115,11 @@ RC_GTEST_PROP(RandomActs, ThrowNothingButRefusalsAndARefusedOneChangesNothing, (
     const auto seed = *rc::gen::inRange<std::uint64_t>(0, std::uint64_t{1} << 53);
     Random random(seed);
     AtBench at({.seed = seed, .difficulty = static_cast<int>(random.below(6))});
-    if (random.uniform() < 0.7) at.run.apply(Wear{});
+    if (random.uniform() < 0.7) {
+      at.start_turning();
+      for (Side side : bench_sim::kSides) at.run.apply(TurnDial{side, 10.0 + static_cast<double>(random.below(25))});
+      at.run.apply(Place{at.middle_mm()});
+    }
     std::int64_t done = at.run.view().acts;
     for (int n = 0; n < 40 && !at.run.view().ended; ++n) {
       const Act act = any_act(random, at);
