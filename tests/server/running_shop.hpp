@@ -165,7 +165,9 @@ class RunningShop {
   shop::School school_{shop_, *school_store_, [this] { return now(); }};
   std::unique_ptr<shop::PracticeStore> practice_store_ = store::open_practice(*store_);
   std::unique_ptr<shop::PracticeBook> practice_book_ = store::open_practice_book(":memory:");
-  shop::Practice practice_{shop_, *practice_store_, *practice_book_,
+  shop::Practice practice_{shop_,
+                           *practice_store_,
+                           *practice_book_,
                            {.now = [this] { return now(); }, .random = [this](auto bytes) { fill(bytes); }}};
   std::unique_ptr<server::ShopServer> server_;
   std::string teacher_;
