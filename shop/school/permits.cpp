@@ -50,13 +50,13 @@ PermitNeed cuts_need(const PermitMatter& matter) {
 
 PermitNeed practice_need(const PermitMatter& matter) {
   PermitNeed need{.what = PermitNeedKind::practice, .of = *matter.rule.practice_points};
-  const std::string asked = "; " + std::to_string(need.of) + " are asked";
+  const std::string asked = "; " + std::to_string(need.of) + " points are asked";
   if (!matter.practice_points) {
     need.text = "no safe run at the simulated bench yet" + asked;
     return need;
   }
   need.done = std::llround(std::floor(*matter.practice_points + 1e-9));
-  need.text = std::to_string(need.done) + " points in the best safe run at the simulated bench" + asked;
+  need.text = std::to_string(need.done) + " in the best safe run at the simulated bench" + asked;
   return need;
 }
 

@@ -149,5 +149,18 @@ TEST_F(Permits, GoByTheRuleThatSomebodySawLast) {
   EXPECT_EQ(need(PermitNeedKind::supervised_cuts).of, 1);
 }
 
+TEST_F(Permits, AskForPointsAtTheSimulatedBenchWhereTheRuleDoes) {
+  PermitRule rule = school.permit_rule();
+  rule.practice_points = 70;
+  school.change_permit_rule(rule, teacher);
+  EXPECT_EQ(need(PermitNeedKind::practice).text, "no safe run at the simulated bench yet; 70 points are asked");
+  double best = 69.9;
+  school.practice_from({.best_points = [&] { return std::map<Uuid, double>{{students[0], best}}; }});
+  EXPECT_EQ(need(PermitNeedKind::practice).done, 69);
+  EXPECT_FALSE(need(PermitNeedKind::practice).is_met());
+  best = 70;
+  EXPECT_TRUE(need(PermitNeedKind::practice).is_met());
+}
+
 }  // namespace
 }  // namespace brakewright::shop
