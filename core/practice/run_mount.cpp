@@ -199,6 +199,7 @@ Outcome act_on(BenchState& state, const Refit& act) {
   bench_sim::Tilt under{};
   if (!act.hub_cleaned) {
     Random random(state.exercise.seed, stream_of(Draw::refit));
+    // rust left under the part; our own assumption, no source
     const double rust_um = 50 + 60 * random.uniform();
     const double seat_mm = state.truth.make.shape.seat.flat_outer_mm / 2;
     under = bench_sim::tilt_of(rust_um, seat_mm, 360 * random.uniform());

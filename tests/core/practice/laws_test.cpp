@@ -171,6 +171,27 @@ TEST(PracticeLaws, ADiscWithoutItsBandSingsAndWithItIsQuiet) {
   }
 }
 
+TEST(PracticeLaws, AnEdgeWearsWithTheWayItCutsAndFasterWithSpeed) {
+  const auto wear_per_m = [](double rpm) {
+    BenchState state({.seed = 8, .difficulty = 1, .faults = std::vector<Fault>{Fault::thickness_waves}});
+    const auto pieces = mount::find_stacks(state.bench.lathe.arbor, state.truth.make.shape.seat, state.bench.pieces, 1)
+                            .stacks[0]
+                            .pieces;
+    act_on(state, Wear{});
+    act_on(state, Decide{Action::cut});
+    act_on(state, MountPart{.pieces = pieces});
+    act_on(state, Spindle{rpm});
+    for (Side side : bench_sim::kSides) act_on(state, TurnDial{side, 36});
+    act_on(state, Feed{0.2});
+    act_on(state, Turns{120});
+    const Tool& tool = state.tools[0];
+    EXPECT_GT(tool.cut_length_m, 50);
+    return (tool.wear_mm - state.truth.wear_mm) / tool.cut_length_m;
+  };
+  // Taylor (1907): life goes with speed to the power of -1/n, n = 0.25 for carbide from memory.
+  EXPECT_NEAR(wear_per_m(200) / wear_per_m(100), 8, 0.05);
+}
+
 TEST(PracticeLaws, AToolThatIsNotLockedDriftsOutOfTheCut) {
   const auto left_um = [](bool locked) {
     AtBench at({.seed = 8, .difficulty = 1, .faults = std::vector<Fault>{Fault::thickness_waves}});
