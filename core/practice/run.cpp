@@ -104,8 +104,7 @@ std::vector<float> Run::sound(double seconds, int rate_hz) const {
   const std::size_t count = std::min(most, heard.thrust_n.size());
   const std::span<const float> last(heard.thrust_n.data() + (heard.thrust_n.size() - count), count);
   bench_sim::SoundState state;
-  return bench_sim::sound_of(last, heard.steps_per_s,
-                             {.rate_hz = rate_hz, .seed = state_->exercise.seed}, state);
+  return bench_sim::sound_of(last, heard.steps_per_s, {.rate_hz = rate_hz, .seed = state_->exercise.seed}, state);
 }
 
 Mark Run::mark() const {
