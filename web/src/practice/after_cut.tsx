@@ -47,7 +47,7 @@ function Refitting({ at }: { at: AtBench }) {
           shown
           label={said.stud}
           value={String(stud)}
-          options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i + 1, whole(deg)) }))}
+          options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i, whole(deg)) }))}
           onChange={(value) => setStud(Number(value))}
         />
         <Choice
@@ -75,7 +75,7 @@ function Refitting({ at }: { at: AtBench }) {
           studs={Math.max(1, studs.length)}
           turning="clockwise"
           turned={stud}
-          numbers={studs.map((_, i) => String(i + 1))}
+          numbers={studs.map((_, i) => String(i))}
           lit={[stud]}
         />
       </div>

@@ -254,9 +254,9 @@ export const practice_bench = {
   after: {
     title: 'Measure again and hand over',
     refit: 'Back on the car',
-    lead: 'The hub runs out by a little of its own. Which stud the part goes on decides what is left.',
+    lead: 'The hub runs out by a little of its own. The position that the part goes on in decides what is left.',
     hub: (um: string, deg: string) => `The car’s hub: ${um} µm at the band’s middle, highest at ${deg}°.`,
-    stud: 'Stud',
+    stud: 'Position',
     stud_name: (n: number, deg: string) => `${n}, at ${deg}°`,
     cleaned: 'Hub’s face',
     clean: { yes: 'cleaned', no: 'as it is' },
