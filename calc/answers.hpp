@@ -3,6 +3,7 @@
 #include "calc/calc.hpp"
 #include "core/circle/circle.hpp"
 #include "core/cleanup/cleanup.hpp"
+#include "core/diagnosis/diagnose.hpp"
 #include "core/dials/dial_check.hpp"
 #include "core/dials/lathe_study.hpp"
 #include "core/gauge_study/gauge_study.hpp"
@@ -30,6 +31,8 @@ Json to_json(const PartVerdict& part);
 Json to_json(const Verdict& verdict);
 Json to_json(const AfterCheck& check);
 Json to_json(const AfterCut& after);
+
+Json to_json(const diagnosis::Diagnosis& found);
 
 Json to_json(const dials::DialCheck& check);
 Json to_json(const dials::LatheStudy& study);

@@ -17,6 +17,8 @@ constexpr auto kMethods = std::to_array<Method>({
     {"cleanup", "The least cut that cleans both faces, and what it leaves", run_cleanup},
     {"conformity", "Say with what probability a measured value lies within limits", run_conformity},
     {"cutplan", "Passes in dial marks that finish soonest within the shop's rules", run_cutplan},
+    {"diagnose", "What probably spoilt a finished part, from the signs on it, and the check that would tell most",
+     run_diagnose},
     {"dialcheck", "Dial depth against measured removal after a cut: what may explain the difference", run_dialcheck},
     {"dialstudy", "What a mark of each dial of a lathe really is, from its finished jobs", run_dialstudy},
     {"disc-modes", "How a disc rings: as a flat ring, as a recorded tap tells, and which mode left marks on it",

@@ -19,6 +19,7 @@ Json run_circle(const Json& input);
 Json run_cleanup(const Json& input);
 Json run_conformity(const Json& input);
 Json run_cutplan(const Json& input);
+Json run_diagnose(const Json& input);
 Json run_dialcheck(const Json& input);
 Json run_dialstudy(const Json& input);
 Json run_disc_modes(const Json& input);

@@ -40,4 +40,15 @@ PulsationAdvice Shop::pulsation(const Uuid& job_id) {
   return advise_pulsation(car.file, beside, car.ground.context());
 }
 
+DiagnosisAdvice Shop::diagnosis(const Uuid& job_id) {
+  const auto meant = assessed(job_id);
+  const OnTheCar car = on_the_car(job_id);
+  CuttingEdges edges;
+  {
+    const std::lock_guard lock(guard_);
+    edges = {.inserts = store_.inserts(), .corners = store_.corners()};
+  }
+  return advise_diagnosis(car.file, *meant, edges, car.ground.context());
+}
+
 }  // namespace brakewright::shop

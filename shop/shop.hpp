@@ -12,6 +12,7 @@
 
 #include "core/input_error.hpp"
 #include "shop/assess.hpp"
+#include "shop/diagnosis_advice.hpp"
 #include "shop/doubts.hpp"
 #include "shop/entities.hpp"
 #include "shop/journal/recorder.hpp"
@@ -185,6 +186,8 @@ class Shop {
   RoadAdvice road(const Uuid& job_id, const RoadWish& wish);
   /// Which wheel order and which corner the complaint fits.
   PulsationAdvice pulsation(const Uuid& job_id);
+  /// What probably spoilt the parts that were cut.
+  DiagnosisAdvice diagnosis(const Uuid& job_id);
 
   /// What the readings mean so far. Kept until the job, an instrument, a lathe, a zero check or a setting changes.
   Assessment assessment(const Uuid& job_id);

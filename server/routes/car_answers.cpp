@@ -222,4 +222,23 @@ Json answer_of(const shop::PulsationAdvice& advice) {
           {"advice", calc::to_json(advice.advice)}};
 }
 
+Json answer_of(const shop::DiagnosisAdvice& advice) {
+  Json parts = Json::array();
+  for (const shop::PartDiagnosis& part : advice.parts) {
+    Json signs = Json::array();
+    for (const shop::JobSign& sign : part.signs) {
+      signs.push_back({{"sign", diagnosis::about(sign.sign).name},
+                       {"value", sign.value},
+                       {"text", diagnosis::said(sign.sign, sign.value)},
+                       {"from", sign.from}});
+    }
+    parts.push_back({{"part_id", shop::to_text(part.part_id)},
+                     {"side", shop::word_of(part.side)},
+                     {"missing", part.missing},
+                     {"signs", std::move(signs)},
+                     {"found", part.found ? Json(calc::to_json(*part.found)) : Json(nullptr)}});
+  }
+  return {{"job_id", shop::to_text(advice.job_id)}, {"parts", std::move(parts)}};
+}
+
 }  // namespace brakewright::server

@@ -22,6 +22,9 @@ void add_car_operations(Operations& operations, Surroundings& around) {
   operations["pulsation_advice"] = [&](const Call& call) {
     return json_answer(answer_of(shop.pulsation(job_id_of(call, around))));
   };
+  operations["diagnosis_advice"] = [&](const Call& call) {
+    return json_answer(answer_of(shop.diagnosis(job_id_of(call, around))));
+  };
 }
 
 }  // namespace brakewright::server

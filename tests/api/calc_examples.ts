@@ -330,6 +330,16 @@ export const examples: Record<string, Json> = {
     confidence: 0.95,
     rpm: [80, 110],
     depths_mm: [0, 0.1, 0.4],
+  diagnose: {
+    signs: {
+      bench_runout_after_um: 3,
+      car_runout_um: 62,
+      car_runout_follows_part: true,
+      variation_um: 4,
+      taper_um: -1,
+      micrometer_offset_um: 0.5,
+      howl_heard: false,
+    },
   },
   scratch: { marks: [{ centre_deg: 40, arc_deg: 120, infeed_um: 25 }] },
   mount: {

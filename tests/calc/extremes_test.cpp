@@ -33,6 +33,8 @@ const Example kExamples[] = {
         "rules":{"rough_max_um":250,"finish_min_um":50,"finish_max_um":130,"ra_target_um":1.6,"ra_factor":1.5},
         "confidence":0.95,"passes":[{"outboard_marks":4,"inboard_marks":3,"rpm":150,"feed_mm_per_rev":0.15},
         {"outboard_marks":2,"inboard_marks":2,"rpm":150,"feed_mm_per_rev":0.1}]})"},
+    {"diagnose", R"({"signs":{"car_runout_um":60,"car_runout_follows_part":true,"scratch_apart_deg":170,"taper_um":-3,
+        "closing_error_um":-1,"ra_um":1.2,"ra_over_kinematic":2.5,"cheek_difference_mm":0.1,"micrometer_offset_um":-2}})"},
     {"dialcheck", R"({"outboard":{"marks":6,"dial_um_per_mark":25.4,"touch_loss_um":20,"u_touch_loss_um":3,
         "removed_um":130,"u_removed_um":4,"touched_all":false},"inboard":{"marks":6,"dial_um_per_mark":25.4,
         "touch_loss_um":20,"u_touch_loss_um":3,"removed_um":110,"u_removed_um":5},"dial_sd_um":2.5,"settings":2,

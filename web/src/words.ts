@@ -14,6 +14,7 @@ import { competences } from './words/competences';
 import { conflict } from './words/conflict';
 import { cut } from './words/cut';
 import { detective } from './words/detective';
+import { diagnosis } from './words/diagnosis';
 import { dials } from './words/dials';
 import { door } from './words/door';
 import { back } from './words/drum/back';
@@ -63,6 +64,7 @@ export const rooms = {
   conflict,
   cut,
   detective,
+  diagnosis,
   dials,
   door,
   finish,

@@ -65,6 +65,7 @@ export type NewStudyReading = Schemas['NewStudyReading'];
 export type Part = Schemas['Part'];
 export type PartAssessment = Schemas['PartAssessment'];
 export type PersonAtDoor = Schemas['PersonAtDoor'];
+export type PartDiagnosis = Schemas['PartDiagnosis'];
 export type PartKind = Schemas['PartKind'];
 export type Pass = Schemas['Pass'];
 export type PermitNeed = Schemas['PermitNeed'];

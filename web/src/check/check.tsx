@@ -11,6 +11,7 @@ import { assessment, assessmentOf, jobFile } from '../state/job';
 import { shop } from '../state/shop';
 import { words } from '../words';
 import { type AfterCheck, type CutAnswer, cutAnswerOf, outcomeOf, together } from './answer';
+import { Diagnoses } from './diagnosis';
 import { DialCheck } from './dial_check';
 import { Removed } from './removed';
 
@@ -67,6 +68,7 @@ export function Check() {
           </section>
         ))}
       </div>
+      <Diagnoses file={file} />
       <p class="caution small">{check.car}</p>
     </Screen>
   );
