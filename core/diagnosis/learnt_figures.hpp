@@ -3,9 +3,10 @@
 #include <cstddef>
 #include <cstdint>
 
-/// The table that `learn_diagnosis` writes, in ten thousandths.
+/// The table that `learn_diagnosis` writes: minus the natural logarithm of each chance, in so many parts of one.
 namespace brakewright::diagnosis {
 
+inline constexpr double kLearntPerUnit = 100;
 inline constexpr std::size_t kLearntShareCount = 60;     ///< each cause of kCauses, each of its ways
 inline constexpr std::size_t kLearntChanceCount = 7740;  ///< each sign, each cause, each of its ways, each level
 

@@ -183,6 +183,13 @@ describe('mount and cut', () => {
     expect(assessed.waits_for).toBe('seal');
     expect(assessed.parts[0].dial_check).toMatchObject({ agrees: true });
     expect(assessed.parts[0].dial_check.sum.dialled_um).toBeCloseTo(4 * 25.4, 9);
+    const diagnosed = (await shop.want('GET', `/jobs/${file.job.id}/diagnosis`)).parts[0];
+    expect(diagnosed.missing).toEqual([]);
+    expect(diagnosed.signs.map((one: Json) => one.sign)).toEqual(
+      expect.arrayContaining(['variation_um', 'dial_difference_um']),
+    );
+    expect(diagnosed.found.causes).toHaveLength(15);
+    expect(diagnosed.found.next_check.gain_bits).toBeGreaterThan(0);
     await shop.want('POST', `/jobs/${file.job.id}/seal${as}`);
 
     const study = await shop.want('GET', `/lathes/${scene.lathe}/study`);

@@ -200,3 +200,13 @@ describe('a pulsation', () => {
     expect(codes(known.next)).toContain('find_frequency');
   });
 });
+
+describe('a diagnosis', () => {
+  test('waits for the cut and for the readings after it', async () => {
+    const file = await carJob();
+    const known = await shop.want('GET', `/jobs/${file.job.id}/diagnosis`);
+    expect(known.parts).toEqual([
+      { part_id: file.parts[0].id, side: 'left', missing: ['cut', 'readings_after'], signs: [], found: null },
+    ]);
+  });
+});

@@ -16,19 +16,20 @@ namespace {
 
 constexpr std::uint64_t kHeldOutSeed = 990'001;
 constexpr std::uint64_t kHeldOut = 2000;
-constexpr std::size_t kLeastInABin = 200;
+/// By chance alone, one bin of 200 at a half is off by 3.5 points.
+constexpr std::size_t kLeastOnTop = 200, kLeastOfAny = 400;
 
 /// What was said, and whether it was so.
 using Said = std::vector<std::pair<double, bool>>;
 
-/// Bins of a tenth; one with fewer than 200 is joined to the next above, the last one to that below it.
-void expect_reliable(const char* name, Said said) {
+/// Bins of a tenth; one with fewer than `least` is joined to the next above, the last one to that below it.
+void expect_reliable(const char* name, std::size_t least, Said said) {
   std::sort(said.begin(), said.end());
   std::vector<std::size_t> ends;
   for (std::size_t from = 0, i = 0; i < said.size(); ++i) {
     const bool ends_tenth =
         i + 1 == said.size() || std::floor(10 * said[i].first) != std::floor(10 * said[i + 1].first);
-    if (!ends_tenth || i + 1 - from < kLeastInABin) continue;
+    if (!ends_tenth || i + 1 - from < least) continue;
     ends.push_back(from = i + 1);
   }
   ASSERT_FALSE(ends.empty());
@@ -85,7 +86,7 @@ TEST_F(DiagnosisCoverage, WhatIsSaidOfTheCauseOnTopComesTrueAsOften) {
     const Suspect first = diagnose(part.signs).causes.front();
     top.emplace_back(first.p, first.cause == part.cause);
   }
-  expect_reliable("on top", std::move(top));
+  expect_reliable("on top", kLeastOnTop, std::move(top));
 }
 
 TEST_F(DiagnosisCoverage, WhatIsSaidOfAnyCauseComesTrueAsOften) {
@@ -93,7 +94,7 @@ TEST_F(DiagnosisCoverage, WhatIsSaidOfAnyCauseComesTrueAsOften) {
   for (const SpoiltPart& part : parts()) {
     for (const Suspect& suspect : diagnose(part.signs).causes) all.emplace_back(suspect.p, suspect.cause == part.cause);
   }
-  expect_reliable("any", std::move(all));
+  expect_reliable("any", kLeastOfAny, std::move(all));
 }
 
 /// Every second group of signs is taken away, so that there is something to check.

@@ -1,11 +1,12 @@
 // Writes core/diagnosis/learnt_figures.cpp: draws parts of the simulated bench, each spoilt by one cause, and counts
 // which signs they show. The command stands in what it writes.
-#include <algorithm>
+#include <cmath>
 #include <cstdio>
 #include <cstdlib>
 #include <vector>
 
 #include "core/diagnosis/learnt.hpp"
+#include "core/diagnosis/learnt_figures.hpp"
 #include "core/diagnosis/spoilt_part.hpp"
 
 namespace {
@@ -21,11 +22,11 @@ std::vector<Lesson> lessons_of(std::uint64_t seed, std::uint64_t parts) {
   return lessons;
 }
 
-/// Lines of numbers in ten thousandths, none below one.
+/// Lines of numbers.
 class Rows {
  public:
   void add(double chance) {
-    column_ += std::printf("%d,", std::max(1, static_cast<int>(chance * 10000 + 0.5)));
+    column_ += std::printf("%ld,", std::lround(-kLearntPerUnit * std::log(chance)));
     if (column_ > 112) end();
   }
   void end() {
@@ -47,7 +48,7 @@ void write(const Learnt& figures) {
       "const std::uint16_t kLearntShares[kLearntShareCount] = {\n",
       seed, parts, parts, seed);
   Rows shares, chances;
-  for (const double share : figures.share) shares.add(share * kCauseCount);
+  for (const double share : figures.share) shares.add(share);
   std::printf("};\n\nconst std::uint16_t kLearntChances[kLearntChanceCount] = {\n");
   for (std::size_t s = 0; s < kSigns; ++s) {
     for (const auto& row : figures.chance[s]) {
