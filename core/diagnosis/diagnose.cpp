@@ -68,25 +68,42 @@ std::string witness_text(const Witness& witness) {
   } else {
     std::snprintf(number, sizeof number, times < 10 ? "%.1f" : "%.0f", times);
   }
-  return said(witness.sign, witness.value) + "; " + number + " to 1 " +
+  return said(witness.sign, witness.value) + "; " + (witness.alone ? "by itself " : "") + number + " to 1 " +
          (witness.factor >= 1 ? "for this cause." : "against this cause.");
 }
 
-void hear(Suspect& suspect, std::vector<Witness> witnesses) {
+/// The strongest of those that speak for the cause, or of those against it.
+std::vector<Witness> strongest(std::vector<Witness> witnesses, bool for_it) {
+  const auto weight = [&](const Witness& witness) { return for_it ? witness.factor : 1 / witness.factor; };
   std::stable_sort(witnesses.begin(), witnesses.end(),
-                   [](const Witness& a, const Witness& b) { return a.factor > b.factor; });
-  for (const Witness& witness : witnesses) {
-    if (witness.factor < kTellsAnything || suspect.speaks_for.size() == kMostWitnesses) break;
-    suspect.speaks_for.push_back(witness);
+                   [&](const Witness& a, const Witness& b) { return weight(a) > weight(b); });
+  std::vector<Witness> heard;
+  for (Witness& witness : witnesses) {
+    if (weight(witness) < kTellsAnything || heard.size() == kMostWitnesses) break;
+    witness.text = witness_text(witness);
+    heard.push_back(std::move(witness));
   }
-  std::reverse(witnesses.begin(), witnesses.end());
-  for (const Witness& witness : witnesses) {
-    if (witness.factor > 1 / kTellsAnything || suspect.speaks_against.size() == kMostWitnesses) break;
-    suspect.speaks_against.push_back(witness);
+  return heard;
+}
+
+/// What each known sign says of every cause, with all else known or by itself.
+std::array<std::vector<Witness>, kCauseCount> witnesses_of(const Signs& signs, const Learnt& figures, bool alone) {
+  const Chances all = causes_of(kinds_of(signs, figures)), none = causes_of(kinds_of({}, figures));
+  std::array<std::vector<Witness>, kCauseCount> witnesses;
+  for (std::size_t s = 0; s < kSigns; ++s) {
+    if (!signs.values[s]) continue;
+    Signs only;
+    only.values[s] = signs.values[s];
+    const Chances with = alone ? causes_of(kinds_of(only, figures)) : all;
+    const Chances without = alone ? none : causes_of(kinds_of(signs, figures, s));
+    for (std::size_t c = 0; c < kCauseCount; ++c) {
+      witnesses[c].push_back({.sign = static_cast<Sign>(s),
+                              .value = *signs.values[s],
+                              .factor = odds_of(with[c]) / odds_of(without[c]),
+                              .alone = alone});
+    }
   }
-  for (auto* list : {&suspect.speaks_for, &suspect.speaks_against}) {
-    for (Witness& witness : *list) witness.text = witness_text(witness);
-  }
+  return witnesses;
 }
 
 std::optional<NextCheck> next_of(const Signs& signs, const Kinds& kinds, const Learnt& figures) {
@@ -107,20 +124,15 @@ Diagnosis diagnose(const Signs& signs, const Learnt& figures) {
   check(signs);
   const Kinds kinds = kinds_of(signs, figures);
   const Chances chances = causes_of(kinds);
-  std::array<std::vector<Witness>, kCauseCount> witnesses;
-  for (std::size_t s = 0; s < kSigns; ++s) {
-    if (!signs.values[s]) continue;
-    const Chances without = causes_of(kinds_of(signs, figures, s));
-    for (std::size_t c = 0; c < kCauseCount; ++c) {
-      witnesses[c].push_back({.sign = static_cast<Sign>(s),
-                              .value = *signs.values[s],
-                              .factor = odds_of(chances[c]) / odds_of(without[c])});
-    }
-  }
+  const auto witnesses = witnesses_of(signs, figures, false), by_themselves = witnesses_of(signs, figures, true);
   Diagnosis diagnosis{.doubt_bits = entropy_bits(chances)};
   for (std::size_t c = 0; c < kCauseCount; ++c) {
     Suspect suspect{.cause = kCauses[c], .p = chances[c]};
-    hear(suspect, std::move(witnesses[c]));
+    suspect.speaks_for = strongest(witnesses[c], true);
+    suspect.speaks_against = strongest(witnesses[c], false);
+    const bool likelier = suspect.p > 1.0 / kCauseCount;
+    if (likelier && suspect.speaks_for.empty()) suspect.speaks_for = strongest(by_themselves[c], true);
+    if (!likelier && suspect.speaks_against.empty()) suspect.speaks_against = strongest(by_themselves[c], false);
     diagnosis.causes.push_back(std::move(suspect));
   }
   std::stable_sort(diagnosis.causes.begin(), diagnosis.causes.end(),

@@ -14,7 +14,8 @@ namespace brakewright::diagnosis {
 struct Witness {
   Sign sign = Sign::bench_runout_before;
   double value = 0;
-  double factor = 1;  ///< by what the sign multiplies the odds of this cause against all others, all else being known
+  double factor = 1;   ///< by what the sign multiplies the odds of this cause against all others, all else being known
+  bool alone = false;  ///< the factor is of the sign by itself: where several say the same, none adds much to the rest
   std::string text = {};
 };
 

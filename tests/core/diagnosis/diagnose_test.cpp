@@ -198,9 +198,18 @@ TEST(Diagnose, WitnessesSayWhichSignCountedAndByHowMuch) {
   }
 }
 
+TEST(Diagnose, SignsThatAllSayTheSameAreStillNamed) {
+  for (const Textbook& book : textbooks()) {
+    const Diagnosis found = diagnose(signs_of(book));
+    EXPECT_FALSE(found.causes.front().speaks_for.empty()) << book.line;
+    EXPECT_FALSE(found.causes.back().speaks_against.empty()) << book.line;
+  }
+}
+
 TEST(Diagnose, AWitnessesFactorIsTheOddsWithItOverTheOddsWithout) {
   Signs signs = signs_of(textbooks().front());
   const Diagnosis with = diagnose(signs);
+  ASSERT_FALSE(with.causes.front().speaks_for.front().alone);
   for (const Witness& witness : with.causes.front().speaks_for) {
     Signs without = signs;
     without[witness.sign].reset();
