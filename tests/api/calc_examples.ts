@@ -330,6 +330,7 @@ export const examples: Record<string, Json> = {
     confidence: 0.95,
     rpm: [80, 110],
     depths_mm: [0, 0.1, 0.4],
+  },
   diagnose: {
     signs: {
       bench_runout_after_um: 3,
