@@ -15,6 +15,7 @@ import { person } from '../state/shop';
 import { words } from '../words';
 import '../shop/shop.css';
 import './practice.css';
+import './lists.css';
 import { beginRun, readRuns, readSets, type Wanted } from './api';
 import { LiveCards } from './live_cards';
 import type { PracticeSet, RunLine } from './model';

@@ -10,6 +10,7 @@ import { ReadingList } from './reading_list';
 import { readingsOf } from './readings';
 import { stageOf } from './stage';
 import { ToolBar } from './tool_bar';
+import './lists.css';
 
 /** Somebody else's bench, as whoever leads sees it: nothing can be done here. */
 export function Watching({ run, again }: { run: PracticeRun; again: () => void }) {
