@@ -5,9 +5,15 @@
 namespace brakewright::practice {
 namespace {
 
-std::string joined(const std::vector<std::string>& words) {
+/// "clamp 1" for "clamp_1".
+std::string name_of_piece(std::string id) {
+  std::replace(id.begin(), id.end(), '_', ' ');
+  return id;
+}
+
+std::string names_of(const std::vector<std::string>& pieces) {
   std::string text;
-  for (const std::string& word : words) text += (text.empty() ? "" : ", ") + word;
+  for (const std::string& id : pieces) text += (text.empty() ? "" : ", ") + name_of_piece(id);
   return text;
 }
 
@@ -39,16 +45,16 @@ std::vector<std::string> sound_stack(const BenchState& state) {
 
 void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
   told.push_back(state.truth.dirt.empty() ? "Wipe both seats." : "Wipe both seats: there was dirt on them.");
-  std::string stack = "Take the stack " + joined(sound_stack(state)) + ".";
-  if (!state.worn_nut.empty()) stack += " The thread of " + state.worn_nut + " is worn, as a look shows.";
+  std::string stack = "Take the stack " + names_of(sound_stack(state)) + ".";
+  if (!state.worn_nut.empty())
+    stack += " The thread of " + name_of_piece(state.worn_nut) + " is worn, as a look shows.";
   told.push_back(stack);
   std::string proof =
       "Read the runout on the mount, turn the part half a turn on the arbor and read again: what stays with the "
-      "spindle "
-      "is the mount's.";
+      "spindle is the mount's.";
   if (!state.bent_clamp.empty()) {
     const auto tilt = bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0);
-    proof += " With " + state.bent_clamp + " at the shoulder that is " +
+    proof += " With " + name_of_piece(state.bent_clamp) + " at the shoulder that is " +
              in_words(bench_sim::runout_um_of(tilt, band_middle_mm(state.truth.make))) +
              " um: it is out of true, so another clamp goes there.";
   }

@@ -8,7 +8,7 @@ import {
   markAtIndex,
   swept,
 } from '../../web/src/practice/dial';
-import { FAULTS } from '../../web/src/practice/faults';
+import { FAULTS, mayBeCut } from '../../web/src/practice/faults';
 import type { ActDone, Outcome } from '../../web/src/practice/model';
 import { benchTime, inTurn, micrometres, whole } from '../../web/src/practice/numbers';
 import { onFace } from '../../web/src/practice/part_face';
@@ -246,6 +246,12 @@ describe('the words of practice', () => {
     expect(FAULTS).toHaveLength(18);
     expect(new Set(FAULTS.map(words.practice.fault)).size).toBe(18);
     for (const fault of FAULTS) expect(words.practice.faults[fault]?.means).toBeTruthy();
+  });
+
+  it('call for a cut or only spoil one, so that a teacher is told when there is nothing to cut', () => {
+    expect(mayBeCut(['no_band', 'worn_edge', 'dirty_seat'])).toBe(false);
+    expect(mayBeCut(['no_band', 'wobble'])).toBe(true);
+    expect(mayBeCut([])).toBe(false);
   });
 
   it('say what an eye sees, the face or the piece with it', () => {

@@ -3,6 +3,7 @@ import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { go } from '../route/router';
 import { Screen } from '../shell/screen';
+import { typeset } from '../show/typeset';
 import { person } from '../state/shop';
 import { words } from '../words';
 import { beginRun } from './api';
@@ -40,7 +41,7 @@ export function EndedRun({ run, again }: { run: PracticeRun; again: () => void }
       >
         <section class="bench-ended" role="alert" aria-label={said.ended.could}>
           <h2>{said.ended.could}</h2>
-          <p>{ended.text}</p>
+          <p>{typeset(ended.text)}</p>
         </section>
       </Screen>
     );
@@ -62,7 +63,7 @@ export function EndedRun({ run, again }: { run: PracticeRun; again: () => void }
       aside={mine ? <ToAll /> : undefined}
     >
       <TroubleLine text={saving.trouble?.message} />
-      <p class={ended.unsafe ? 'bench-ended' : 'soft'}>{ended.text}</p>
+      <p class={ended.unsafe ? 'bench-ended' : 'soft'}>{typeset(ended.text)}</p>
       {run.mark ? <MarkSheet mark={run.mark} /> : null}
     </Screen>
   );

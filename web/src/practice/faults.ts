@@ -23,3 +23,7 @@ const ORDER: Record<Fault, number> = {
 };
 
 export const FAULTS = (Object.keys(ORDER) as Fault[]).sort((a, b) => ORDER[a] - ORDER[b]);
+
+/** Whether any of these may call for a cut; the others only spoil one. */
+const TO_BE_CUT: readonly Fault[] = ['thickness_waves', 'wobble', 'grooves', 'hard_spots'];
+export const mayBeCut = (faults: readonly Fault[]) => faults.some((one) => TO_BE_CUT.includes(one));

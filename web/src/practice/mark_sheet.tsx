@@ -1,3 +1,4 @@
+import { typeset } from '../show/typeset';
 import { words } from '../words';
 import type { Mark } from './model';
 import { whole } from './numbers';
@@ -26,7 +27,7 @@ export function MarkSheet({ mark }: { mark: Mark }) {
               <span class="tool-track" aria-hidden="true">
                 <span class="mark-bar" style={{ width: `${part.of > 0 ? (100 * part.points) / part.of : 0}%` }} />
               </span>
-              <p>{part.why}</p>
+              <p>{typeset(part.why)}</p>
             </li>
           ))}
         </ul>
@@ -47,14 +48,14 @@ export function MarkSheet({ mark }: { mark: Mark }) {
         <h2>{said.expert}</h2>
         <ol class="mark-expert">
           {mark.expert.map((step) => (
-            <li key={step}>{step}</li>
+            <li key={step}>{typeset(step)}</li>
           ))}
         </ol>
       </section>
       {mark.next_why ? (
         <section aria-label={said.next_why}>
           <h2>{said.next_why}</h2>
-          <p>{mark.next_why}</p>
+          <p>{typeset(mark.next_why)}</p>
         </section>
       ) : null}
     </div>

@@ -7,7 +7,7 @@ import { TroubleLine } from '../controls/trouble_line';
 import { Choice } from '../shell/choice';
 import { useKept } from '../state/kept';
 import { words } from '../words';
-import { FAULTS } from './faults';
+import { FAULTS, mayBeCut } from './faults';
 import type { Fault, PracticeSet } from './model';
 import { drawnSeed, seedOf } from './seeds';
 
@@ -112,6 +112,7 @@ function FaultTicks({ faults, onFaults }: { faults: readonly Fault[]; onFaults: 
     <fieldset class="practice-faults">
       <legend class="group-label">{practice.set.faults}</legend>
       {faults.length === 0 ? <p class="small soft">{practice.set.nothing_chosen}</p> : null}
+      {faults.length > 0 && !mayBeCut(faults) ? <p class="small soft">{practice.set.nothing_to_cut}</p> : null}
       {FAULTS.map((fault) => (
         <label key={fault} class="tick">
           <input

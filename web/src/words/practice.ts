@@ -78,6 +78,8 @@ export const practice = {
     by_seed: 'Drawn by the number below',
     chosen: 'Chosen by you',
     nothing_chosen: 'Nothing chosen: a bench with nothing wrong. Leaving it is then right.',
+    nothing_to_cut:
+      'None of these calls for a cut: leaving the part is then right. Add a thickness that varies, faces out of square or deep grooves if the class is to cut.',
     seed: 'Number of the draw',
     seed_note: 'The same number gives everybody the same part.',
     seed_again: 'Draw another',
