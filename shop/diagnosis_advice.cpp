@@ -91,7 +91,7 @@ class SignsOfPart {
     }
     const CarTraces car = car_traces_of(file_, part_, context_);
     if (!car.cut || car.now.empty()) return;
-    const CarTrace& last = car.now.back();
+    const CarTrace& last = car.fitted ? *car.fitted : car.now.back();
     if (last.angles_deg.size() < 4) return;
     const auto once = fit_circle({.angles_deg = last.angles_deg, .values_um = last.values_um}, 1).harmonics;
     if (once.empty()) return;

@@ -51,13 +51,12 @@ void check_outlook(const OutlookInput& input) {
 
 double bare_zeta(const RingTone& ring) { return ring.heard_with_band ? ring.zeta / ring.band_factor : ring.zeta; }
 
-/// Of the disc's damping: with the band on, what is known of the band counts too.
+/// Of the disc's damping in the cut: what is known of the band counts where it was not on at the tap as in the cut.
 double u_of_damping(const RingTone& ring, bool banded) {
   const double band = ring.band_heard ? kUBandHeard : kUBand;
   const bool tapped = ring.by == RingKnownBy::tap;
-  const double bare =
-      tapped ? std::hypot(ring.u_zeta / ring.zeta, kUDampingHeard, ring.heard_with_band ? band : 0) : kUDamping;
-  return banded ? std::hypot(bare, band) : bare;
+  const double told = tapped ? std::hypot(ring.u_zeta / ring.zeta, kUDampingHeard) : kUDamping;
+  return banded == ring.heard_with_band ? told : std::hypot(told, band);
 }
 
 double disc_stiffness(const OutlookInput& input) {

@@ -68,8 +68,8 @@ struct Outlook {
 /// 0.1 mm or the nose's radius. The limits with and without the disc err together, so that the chance that a depth
 /// sings is the greater of the two; each limit's logarithm is normal about its value. Relative standard uncertainties,
 /// all from judgement, no source: force 0.3; disc's stiffness 0.4 by its size, 0.25 by a tone; its damping 0.5, 0.3 and
-/// the tap's own by a tap, for on the arbor it is another; the band 0.4, 0.2 where it was heard; the holder's stiffness
-/// 0.25 and damping 0.5.
+/// the tap's own by a tap, for on the arbor it is another; the band 0.4, 0.2 where it was heard, none where it
+/// was on at the tap as in the cut; the holder's stiffness 0.25 and damping 0.5.
 /// @throws InputError "out_of_range" or "not_finite" naming `outer_radius_mm`, `ring.zeta`, `holder.fn_hz`,
 ///         `depths_mm[3]`, `rpm[0]` ...
 /// Source: `twin_limit`, `cutting::nose_force`; the share of thrust from memory.

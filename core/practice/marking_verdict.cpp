@@ -123,8 +123,21 @@ PartInformation all_information(const Truth& truth, const bench_sim::SimPart& be
   return all;
 }
 
+/// How many places round the part were read; the same place again is none more.
+std::size_t different_angles(const std::vector<double>& angles_deg) {
+  constexpr double kSamePlace_deg = 5;
+  std::vector<double> places;
+  for (const double angle : angles_deg) {
+    const auto is_there = [angle](double place) {
+      return std::abs(std::remainder(angle - place, 360)) < kSamePlace_deg;
+    };
+    if (std::none_of(places.begin(), places.end(), is_there)) places.push_back(angle);
+  }
+  return places.size();
+}
+
 std::optional<PartInformation> own_information(const BenchState& state) {
-  constexpr std::size_t kLeastAngles = 8;
+  constexpr std::size_t kLeastAngles = 8, kMostReadings = 96;
   const double middle = band_middle_mm(state.truth.make);
   const auto& shape = state.truth.make.shape;
   const double near = (shape.band_outer_radius_mm - shape.band_inner_radius_mm) / 4;
@@ -137,7 +150,7 @@ std::optional<PartInformation> own_information(const BenchState& state) {
       const bool counts = measure->instrument_id == "micrometer_fine" &&
                           (done->zeroed || state.truth.zero_error_mm == 0) &&
                           std::abs(measure->radius_mm - middle) <= near && done->outcome.shown_mm;
-      if (!counts) continue;
+      if (!counts || own.angles_deg.size() == kMostReadings) continue;
       own.angles_deg.push_back(measure->angle_deg);
       own.thickness_mm.push_back(*done->outcome.shown_mm);
       temperatures += done->temperature_c;
@@ -150,7 +163,7 @@ std::optional<PartInformation> own_information(const BenchState& state) {
       own.runout_um = done->outcome.shown_um;
     }
   }
-  if (own.angles_deg.size() < kLeastAngles || own.runout_um.empty()) return std::nullopt;
+  if (different_angles(own.angles_deg) < kLeastAngles || own.runout_um.empty()) return std::nullopt;
   own.temperature_c = temperatures / static_cast<double>(own.angles_deg.size());
   own.scoring_um =
       all_information(state.truth, bench_sim::part_of_faults(state.truth.make, state.truth.part, 36, 1)).scoring_um;

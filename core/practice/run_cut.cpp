@@ -207,13 +207,16 @@ Outcome act_on(BenchState& state, const Spindle& act) {
   return {};
 }
 
+double nearest_radius_mm(const BenchState& state) {
+  return state.truth.make.shape.hat_radius_mm + state.bench.lathe.nose_radius_mm;
+}
+
 Outcome act_on(BenchState& state, const Place& act) {
   const double farthest = state.truth.make.outer_radius_mm + kTravelBeyond_mm;
   want(act.radius_mm, 0, farthest, "radius_mm", "must be from 0 to 25 mm past the part's rim");
   if (state.feed_mm_per_rev > 0) not_now("Take the feed off first.");
   state.take(8);
-  const double hat = state.truth.make.shape.hat_radius_mm + state.bench.lathe.nose_radius_mm;
-  if (state.mounted && act.radius_mm < hat) {
+  if (state.mounted && act.radius_mm < nearest_radius_mm(state)) {
     state.end(
         "into_hat",
         "The tools were run into the hat. Tool, part and arbor can break, and pieces fly. Look where the hat ends, "

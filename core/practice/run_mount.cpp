@@ -100,6 +100,7 @@ Outcome act_on(BenchState& state, const Wipe&) {
 Outcome act_on(BenchState& state, const MountPart& act) {
   if (state.mounted) not_now("Take the part off first: it is on the arbor.");
   want(act.turn_deg, -360, 360, "turn_deg", "must be from -360 to 360");
+  if (state.radius_mm < nearest_radius_mm(state)) not_now("Draw the tools out first: the hat would meet them.");
   const auto taken = taken_pieces(state, act.pieces);
   Mounted mounted{.pieces = act.pieces, .turn_deg = act.turn_deg, .nut_tight = act.nut_tight};
   mounted.own = mount::check_stack(state.bench.lathe.arbor, state.truth.make.shape.seat, taken);

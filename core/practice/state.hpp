@@ -163,6 +163,9 @@ Outcome act_on(BenchState& state, const WalkAway& act);
 Outcome act_on(BenchState& state, const Refit& act);
 Outcome act_on(BenchState& state, const Finish& act);
 
+/// How near to the axis the tools may come beside a part on the arbor: clear of its hat.
+double nearest_radius_mm(const BenchState& state);
+
 /// A new cut of the part as it is mounted, with band and edges as they are; the old one's iron is kept.
 void renew_cut(BenchState& state);
 

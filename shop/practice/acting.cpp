@@ -41,13 +41,29 @@ PracticeAnswer answer_again(const KeptAct& kept, const std::string& act_json, co
   throw RuleError("number_taken", "number", "another act was done under this number; ask for the run again");
 }
 
+/// What brings a bench to its end is possible however much was done at it.
+bool leads_to_the_end(const practice::Act& act) {
+  const auto* spindle = std::get_if<practice::Spindle>(&act);
+  return (spindle != nullptr && spindle->rpm == 0) || std::holds_alternative<practice::WalkAway>(act) ||
+         std::holds_alternative<practice::Decide>(act) || std::holds_alternative<practice::Finish>(act);
+}
+
 void expect_next(const PracticeRun& run, std::int64_t number, const practice::Act& act) {
   if (number != run.acts + 1) {
     throw RuleError("number_ahead", "number", "the next act is number " + std::to_string(run.acts + 1));
   }
   if (run.ended_at) throw RuleError("ended", "run_id", "this run has ended; begin a new one");
-  if (run.acts >= Practice::kMostActs && !std::holds_alternative<practice::Finish>(act)) {
-    throw RuleError("too_many_acts", "act", "so much was done at this bench that it can only be handed over now");
+  if (run.acts >= Practice::kMostActs && !leads_to_the_end(act)) {
+    throw RuleError("too_many_acts", "act", "so much was done at this bench that it can only be ended now");
+  }
+}
+
+/// Nothing where a bench cannot be marked: that ends a run as well.
+std::optional<practice::Mark> mark_of(const practice::Run& run) {
+  try {
+    return run.mark();
+  } catch (const InputError&) {
+    return std::nullopt;
   }
 }
 
@@ -156,14 +172,15 @@ PracticeAnswer Practice::go_on(LiveRun& live, const Known& before, const NewPrac
 }
 
 void Practice::fold(LiveRun& live, const Known& ended) {
-  const practice::Mark mark = live.run->mark();
+  const std::optional<practice::Mark> mark = mark_of(*live.run);
   Known after = ended;
   after.ends = false;
   after.run.ended_at = ended.last_act_at;
-  after.run.points = mark.points;
-  after.run.safe = mark.safe;
-  write_end(after.run, live.acts, mark_to_json(mark).dump());
-  note(after);
+  if (mark) {
+    after.run.points = mark->points;
+    after.run.safe = mark->safe;
+  }
+  write_end(after, live.acts, mark ? mark_to_json(*mark).dump() : "");
 }
 
 /// Of a run whose last act was kept when the program ended, and its mark was not. A bench that cannot be set up any
@@ -178,7 +195,8 @@ Practice::Known Practice::mark_late(LiveRun& live, const Known& ended) {
   return known(ended.run.id);
 }
 
-void Practice::write_end(const PracticeRun& run, const std::vector<KeptAct>& acts, const std::string& mark_json) {
+void Practice::write_end(const Known& ended, const std::vector<KeptAct>& acts, const std::string& mark_json) {
+  const PracticeRun& run = ended.run;
   Json told = Json::array();
   for (const KeptAct& one : acts) {
     told.push_back(
@@ -190,7 +208,12 @@ void Practice::write_end(const PracticeRun& run, const std::vector<KeptAct>& act
     recorder.put(store_.runs(), run, run.points ? "ended" : "given_up");
     recorder.put(store_.records(), record, "kept");
   });
-  book_.forget(run.id);
+  note(ended);
+  try {
+    book_.forget(run.id);
+  } catch (const StoreError&) {
+    // The record has it; what the book still holds is dropped when the program is started again.
+  }
 }
 
 void Practice::give_up(const Uuid& run_id) {
@@ -204,11 +227,23 @@ void Practice::give_up(const Uuid& run_id) {
   view["ended"] = ended_to_json({.code = "given_up", .text = "Another run was begun in its place.", .unsafe = false});
   now.run.view_json = view.dump();
   now.run.ended_at = around_.now();
-  write_end(now.run, live->run ? live->acts : book_.acts(run_id), "");
+  write_end(now, live->run ? live->acts : book_.acts(run_id), "");
   live->run.reset();
   live->acts.clear();
-  note(now);
   tell(run_id);
+}
+
+bool Practice::can_go_on(const Uuid& run_id) {
+  const auto live = live_.hold(run_id);
+  const std::lock_guard lock(live->guard);
+  const Known now = known(run_id);
+  if (now.run.ended_at || now.ends || now.run.acts >= kMostActs) return false;
+  try {
+    set_up(*live, now.run);
+  } catch (const RuleError&) {
+    return false;
+  }
+  return true;
 }
 
 practice::Picture Practice::picture(const Uuid& run_id, practice::Side side, int angles, int rings) {

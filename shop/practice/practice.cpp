@@ -175,7 +175,8 @@ PracticeFile Practice::begin(const NewPracticeRun& wanted, const Uuid& by) {
   if (const auto open = open_run_of(by, wanted.set_id)) {
     const PracticeRun present = known(*open).run;
     const bool same = present.difficulty == run.difficulty && (!wanted.seed || present.seed == run.seed);
-    if (wanted.set_id || (same && present.acts == 0)) return this->run(*open);
+    const bool is_the_one = wanted.set_id ? can_go_on(*open) : same && present.acts == 0;
+    if (is_the_one) return this->run(*open);
     give_up(*open);
   }
   run.id = shop_.new_id();

@@ -56,7 +56,7 @@ struct PracticeAnswer {
 class Practice {
  public:
   static constexpr std::size_t kLiveRuns = 24;
-  static constexpr std::int64_t kMostActs = 4'000;  ///< of a run; after them it can only be handed over
+  static constexpr std::int64_t kMostActs = 4'000;  ///< of a run; after them it can only be ended
 
   /// Reads what is there, and drops kept acts of runs that are ended or unknown (the shop was restored from a backup).
   Practice(Shop& shop, PracticeStore& store, PracticeBook& book, Surroundings around,
@@ -111,7 +111,8 @@ class Practice {
   void fold(LiveRun& live, const Known& ended);
   Known mark_late(LiveRun& live, const Known& ended);
   void give_up(const Uuid& run_id);
-  void write_end(const PracticeRun& run, const std::vector<KeptAct>& acts, const std::string& mark_json);
+  bool can_go_on(const Uuid& run_id);
+  void write_end(const Known& ended, const std::vector<KeptAct>& acts, const std::string& mark_json);
   void note(const Known& known);
   void tell(const Uuid& run_id);
 

@@ -149,6 +149,21 @@ TEST(Outlook, TakesATapWithTheBandOnBackByWhatTheBandDoes) {
   EXPECT_NEAR(outlook_of(input).bare_mm, bare_mm, 1e-12);
 }
 
+TEST(Outlook, OfACutLikeTheTapDoesNotAskWhatTheBandIsWorth) {
+  const auto width = [](bool heard_with_band, bool banded) {
+    OutlookInput input = asked();
+    input.ring = {.by = RingKnownBy::tap, .hz = 1000, .zeta = 0.004, .u_zeta = 0.0002, .band_factor = 5};
+    input.ring.heard_with_band = heard_with_band;
+    input.banded = banded;
+    input.holder.k_n_per_m = 1e10;
+    const Band95 band = outlook_of(input).disc.band;
+    return band.high_mm / band.low_mm;
+  };
+  EXPECT_NEAR(width(true, true) / width(false, false), 1, 0.01);
+  EXPECT_NEAR(width(true, false) / width(false, true), 1, 0.01);
+  EXPECT_GT(width(false, true), 1.2 * width(true, true));
+}
+
 TEST(Outlook, KeepsADampingThatCanBeReckonedHoweverMuchTheBandIsSaidToDo) {
   OutlookInput input = asked();
   input.ring.zeta = 0.1;

@@ -84,6 +84,17 @@ TEST(PracticeMarking, AVerdictThatWasRightByWhatWasReadIsRightOnBadLuck) {
   EXPECT_EQ(unlucky, 2);
 }
 
+TEST(PracticeMarking, OnePlaceReadAgainAndAgainIsNotAVerdictByReadings) {
+  AtBench at({.seed = 3, .difficulty = 1, .faults = std::vector<Fault>{Fault::wobble}});
+  for (int i = 0; i < 120; ++i) at.run.apply(Measure{"micrometer_fine", at.middle_mm(), 0});
+  at.run.apply(MountPart{.pieces = at.stacks(1).front().pieces});
+  at.run.apply(ReadRunout{.radius_mm = at.middle_mm(), .points = 12});
+  at.run.apply(Decide{Action::leave});
+  at.run.apply(Unmount{});
+  at.run.apply(Finish{});
+  EXPECT_LT(share_of(at.run.mark(), "verdict"), 0.5);
+}
+
 TEST(PracticeMarking, AVerdictIsNotRightByLuckWithoutReadings) {
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     AtBench at({.seed = seed, .difficulty = 1, .faults = std::vector<Fault>{Fault::wobble}});

@@ -86,6 +86,37 @@ TEST_F(PracticeRuns, OfAProgramThatCutOtherwiseAreNotGoneOnWith) {
   EXPECT_EQ(view_of(practice->run(run))["ended"]["code"], "given_up");
 }
 
+TEST_F(PracticeRuns, OfASetThatCannotBeGoneOnWithAreBegunAnew) {
+  const Uuid set = id();
+  practice->put_set(set, {.name = "Rust", .seed = 9, .difficulty = 1, .open = true}, teacher);
+  const auto begin_set = [&] { return practice->begin({.set_id = set}, students[0]).line.run.id; };
+  const Uuid run = begin_set();
+  act(run, 1, kLook);
+  EXPECT_EQ(begin_set(), run) << "as long as it can be gone on with";
+  const KeptAct look = book.acts(run).front();
+  const OpenRun open = book.open_runs().front();
+  book.forget(run);
+  book.keep({1, look.act_json, R"({"took_s":-1})"}, open);
+  start();
+  EXPECT_NE(begin_set(), run);
+  EXPECT_EQ(view_of(practice->run(run))["ended"]["code"], "given_up");
+}
+
+TEST_F(PracticeRuns, EndWithAMarkHoweverOftenOnePlaceWasRead) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  const auto& bench = practice->run(run).bench;
+  const auto& shape = bench.make.shape;
+  const Json measure = {{"do", "measure"},
+                        {"instrument_id", bench.instruments.front().id},
+                        {"radius_mm", (shape.band_inner_radius_mm + shape.band_outer_radius_mm) / 2},
+                        {"angle_deg", 0}};
+  std::int64_t number = 0;
+  for (int k = 0; k < 9; ++k) act(run, ++number, measure.dump());
+  act(run, ++number, kDecide);
+  act(run, ++number, kFinish);
+  EXPECT_TRUE(practice->run(run).line.run.points.has_value());
+}
+
 TEST_F(PracticeRuns, AreActedInByTheirOwnPersonAlone) {
   const Uuid run = begin(students[0]).line.run.id;
   EXPECT_EQ(code_of([&] { act(run, 1, kLook, students[1]); }), "not_yours");
