@@ -1,4 +1,4 @@
-import { useState } from 'preact/hooks';
+import { useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { JobFile, KnownPart, Limit, Part, Side } from '../api/schema';
 import type { Merge } from '../conflict/merge';
@@ -37,7 +37,9 @@ export function useEditing(file: JobFile) {
    * What another tablet saves while a figure is open must come out as a conflict: the rotors as they were count. With
    * none open, what is changed is changed of the rotors as they are.
    */
+  const openNow = useRef<LimitName | null>(null);
   const setOpen = (name: LimitName | null) => {
+    openNow.current = name;
     setOpenName(name);
     setBases(name === null ? null : present());
   };
@@ -75,7 +77,10 @@ export function useEditing(file: JobFile) {
     keep: (name: LimitName, limit: Limit | null) =>
       change(
         (part) => ({ ...part, limits: { ...part.limits, [name]: limit } }),
-        () => setOpen(shown ? nextUnknown(shown, name) : null),
+        () => {
+          const elsewhere = openNow.current !== null && openNow.current !== name;
+          if (!elsewhere) setOpen(shown ? nextUnknown(shown, name) : null);
+        },
       ),
     /** The same change to all the parts that are shown. */
     change,
