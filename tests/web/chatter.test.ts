@@ -13,7 +13,7 @@ import {
 import { depthsOf, nearest, prospectIn } from '../../web/src/chatter/depths';
 import { ASSUMED, isRing, toldFigures, typedFigure } from '../../web/src/chatter/figures';
 import { depthFor, figuresOfCut, figuresOfPart, speedsOf } from '../../web/src/chatter/scene';
-import { bandHeard, barePercent, firstToSing, ringOf, type Tone } from '../../web/src/chatter/tones';
+import { aloneHeard, bandHeard, barePercent, firstToSing, ringOf, type Tone } from '../../web/src/chatter/tones';
 import { marksTyped } from '../../web/src/chatter/use_marks';
 
 describe('what chatter is counted with', () => {
@@ -142,6 +142,11 @@ describe('the tone of the disc', () => {
     expect(firstToSing(tones)).toBe(tones[1]);
     expect(firstToSing([])).toBeNull();
     expect(firstToSing([tone(900, 0)])).toBeNull();
+  });
+
+  it('counts a tap without the band as none where it had no tones', () => {
+    expect(aloneHeard({ off: [], on: [tone(900, 0.01)] })).toBeNull();
+    expect(aloneHeard({ off: [tone(900, 0.01)], on: null })).toHaveLength(1);
   });
 
   it('tells what the band does where the same tone is heard with it on', () => {

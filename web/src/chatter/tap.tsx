@@ -3,7 +3,7 @@ import { Choice } from '../shell/choice';
 import { percent } from '../show/length';
 import { words } from '../words';
 import { timesText } from './texts';
-import type { Tone } from './tones';
+import { aloneHeard, type Tone } from './tones';
 import type { Listening } from './use_taps';
 
 interface Props {
@@ -15,8 +15,9 @@ interface Props {
 /** A tap on the hung disc, recorded with a phone: its tones, and which of them is counted with. */
 export function TapWay({ taps, tone, band_times }: Props) {
   const { tap: said } = words.chatter;
-  const heard = taps.taps.off ?? taps.taps.on;
-  const both = taps.taps.off !== null && taps.taps.on !== null;
+  const alone = aloneHeard(taps.taps);
+  const heard = alone ?? taps.taps.on ?? taps.taps.off;
+  const both = alone !== null && taps.taps.on !== null;
   return (
     <>
       <p class="soft">{said.lead}</p>

@@ -10,6 +10,9 @@ export interface Taps {
 }
 export const NO_TAPS: Taps = { off: null, on: null };
 
+/** The tones of the disc alone; null where no tap without the band had any. */
+export const aloneHeard = (taps: Taps): Tone[] | null => (taps.off?.length ? taps.off : null);
+
 /** The tone that would sing first: depth goes as the damping and the square of the frequency. */
 export function firstToSing(tones: readonly Tone[]): Tone | null {
   const ringing = tones.filter((one) => one.zeta > 0 && one.hz > 0);

@@ -10,7 +10,7 @@ import { FIGURE_NAMES, isRing, toldFigures } from './figures';
 import { reckon, ringBySize } from './reckon';
 import { wayHere } from './ring';
 import { type Cutting, speedsOf } from './scene';
-import { bandHeard, ringOf } from './tones';
+import { aloneHeard, bandHeard, ringOf } from './tones';
 import { useMarks } from './use_marks';
 import { useTaps } from './use_taps';
 
@@ -42,7 +42,7 @@ export function useReckoning(cutting: Cutting, confidence: number) {
     },
     figures,
   );
-  const with_band = taps.taps.off === null || taps.taps.off.length === 0;
+  const with_band = aloneHeard(taps.taps) === null;
   const band_heard = taps.picked && !with_band ? bandHeard(taps.picked, taps.taps.on) : null;
   const ring = ringOf(
     way,

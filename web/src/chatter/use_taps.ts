@@ -5,7 +5,7 @@ import { base64Of, SENT_BYTES } from '../detective/wav';
 import { words } from '../words';
 import type { Figures } from './figures';
 import { listenTo } from './reckon';
-import { firstToSing, NO_TAPS, type Taps, type Tone } from './tones';
+import { aloneHeard, firstToSing, NO_TAPS, type Taps, type Tone } from './tones';
 
 export interface Listening {
   taps: Taps;
@@ -41,8 +41,10 @@ export function useTaps(figures: Figures): Listening {
     const { ring } = await listenTo(figures, base64Of(bytes));
     const tones = ring?.tones ?? [];
     setCut(file.size > SENT_BYTES);
-    setTaps((now) => ({ ...now, [band]: tones }));
-    if (band === 'off' || taps.off === null) setPicked(firstToSing(tones));
+    const heard = { ...taps, [band]: tones };
+    const alone = aloneHeard(heard);
+    setTaps(heard);
+    if (band === 'off' || alone === null) setPicked(firstToSing(alone ?? heard.on ?? []));
   };
   const hear = (file: File) => {
     if (busy) return;
