@@ -124,6 +124,22 @@ function plainType(body: unknown): string | undefined {
   return body instanceof Blob ? body.type : undefined;
 }
 
+/** Says with each question how long nobody has touched this tablet. */
+const idleness = (): Record<string, string> => (door ? { 'Idle-Seconds': String(Math.floor(door.idle_s())) } : {});
+
+/** The bytes at an address of `address`, for what is heard as it is. */
+export async function fetchBytes(url: string, limit_ms: number): Promise<ArrayBuffer> {
+  const giveUp = new AbortController();
+  const timer = setTimeout(() => giveUp.abort(), limit_ms);
+  try {
+    const response = await fetch(url, { headers: idleness(), signal: giveUp.signal });
+    if (!response.ok) throw new Unreachable(`The shop answered ${response.status}.`);
+    return await response.arrayBuffer();
+  } finally {
+    clearTimeout(timer);
+  }
+}
+
 async function sendOnce({ method, path, query, body }: Sent, headers: Record<string, string> = {}): Promise<unknown> {
   const plain = plainType(body);
   const giveUp = new AbortController();
@@ -134,7 +150,7 @@ async function sendOnce({ method, path, query, body }: Sent, headers: Record<str
     response = await fetch(address(path, query), {
       method: method.toUpperCase(),
       headers: {
-        ...(door ? { 'Idle-Seconds': String(Math.floor(door.idle_s())) } : {}),
+        ...idleness(),
         ...(body === undefined ? {} : { 'Content-Type': plain ?? 'application/json' }),
         ...headers,
       },
