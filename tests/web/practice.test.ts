@@ -1,19 +1,23 @@
 import { describe, expect, it } from 'vitest';
 import {
   DEG_PER_MARK,
+  type Drag,
   directionOf,
   dragged,
-  inOneAct,
+  fingerAt,
+  joinedTurn,
   MARKS_ROUND,
   markAtIndex,
   swept,
 } from '../../web/src/practice/dial';
 import { FAULTS, mayBeCut } from '../../web/src/practice/faults';
-import type { ActDone, Outcome } from '../../web/src/practice/model';
+import { markStanding } from '../../web/src/practice/mark_standing';
+import type { ActDone, Outcome, PracticeRun } from '../../web/src/practice/model';
 import { benchTime, inTurn, micrometres, whole } from '../../web/src/practice/numbers';
 import { onFace } from '../../web/src/practice/part_face';
 import {
   closes,
+  isOlder,
   lastSeen,
   peakToValley,
   readingsOf,
@@ -26,7 +30,7 @@ import { heightSpan, meanHeight, ringIndices, ringPlaces, shareOf } from '../../
 import { drawnSeed, seedOf } from '../../web/src/practice/seeds';
 import { stageAfter, stageOf } from '../../web/src/practice/stage';
 import { thrustShare, touchOf } from '../../web/src/practice/touch';
-import { goesOn, toEdge_s, turnsOf } from '../../web/src/practice/turning';
+import { goesOn, toEdge_s, turnsAfter, turnsOf } from '../../web/src/practice/turning';
 import { words } from '../../web/src/words';
 
 const nothing: Outcome = { took_s: 0, shown_mm: null, angles_deg: [], shown_um: [], seen: [], hub_runout_um: null };
@@ -51,7 +55,7 @@ describe('a dial under a finger', () => {
   });
 
   it('turns by whole marks, and keeps the rest of a drag for the next', () => {
-    let drag = { at_deg: 0, rest_deg: 0 };
+    let drag: Drag = { at_deg: 0, rest_deg: 0 };
     let marks = 0;
     for (let deg = 2; deg <= 360; deg += 2) {
       const next = dragged(drag, deg % 360);
@@ -68,9 +72,23 @@ describe('a dial under a finger', () => {
     expect(markAtIndex(3)).toBe(3);
     expect(markAtIndex(-1)).toBe(MARKS_ROUND - 1);
     expect(markAtIndex(2 * MARKS_ROUND)).toBe(0);
-    expect(inOneAct(731)).toBe(200);
-    expect(inOneAct(-731)).toBe(-200);
-    expect(inOneAct(-4)).toBe(-4);
+    const turn = (marks: number, side: 'outboard' | 'inboard' = 'outboard') => ({
+      do: 'turn_dial' as const,
+      side,
+      marks,
+    });
+    expect(joinedTurn(turn(150), turn(50))).toEqual(turn(200));
+    expect(joinedTurn(turn(150), turn(51))).toBeNull();
+    expect(joinedTurn(turn(3), turn(1, 'inboard'))).toBeNull();
+    expect(joinedTurn({ do: 'look' }, turn(1))).toBeNull();
+  });
+
+  it('has no direction at its middle, and goes on from where it left that', () => {
+    expect(fingerAt(0, 9, 50)).toBeNull();
+    expect(fingerAt(11, 0, 50)).toBe(90);
+    const across = dragged({ at_deg: 0, rest_deg: 1 }, null);
+    expect(across).toEqual({ drag: { at_deg: null, rest_deg: 1 }, marks: 0 });
+    expect(dragged(across.drag, 180)).toEqual({ drag: { at_deg: 180, rest_deg: 1 }, marks: 0 });
   });
 });
 
@@ -106,11 +124,28 @@ describe('how time goes on at the bench', () => {
   });
 
   it('stands still where the page is out of sight, something is under way, or the run has ended', () => {
-    expect(goesOn(view, true, true)).toBe(true);
-    expect(goesOn(view, false, true)).toBe(false);
-    expect(goesOn(view, true, false)).toBe(false);
-    expect(goesOn({ ...view, rpm: 0 }, true, true)).toBe(false);
-    expect(goesOn({ ...view, ended: { code: 'finished', text: '', unsafe: false } }, true, true)).toBe(false);
+    expect(goesOn(view, true, true, null)).toBe(true);
+    expect(goesOn(view, false, true, null)).toBe(false);
+    expect(goesOn(view, true, false, null)).toBe(false);
+    expect(goesOn({ ...view, rpm: 0 }, true, true, null)).toBe(false);
+    expect(goesOn({ ...view, ended: { code: 'finished', text: '', unsafe: false } }, true, true, null)).toBe(false);
+  });
+
+  it('stands still where the bench refused to turn on, until something else is done', () => {
+    expect(goesOn(view, true, true, 'turns')).toBe(false);
+    expect(goesOn(view, true, true, 'place')).toBe(true);
+  });
+
+  it('is left turning by who goes away before a start has been answered, and not by who has stopped it', () => {
+    expect(turnsAfter(0, [{ do: 'spindle', rpm: 100 }])).toBe(true);
+    expect(turnsAfter(100, [{ do: 'turns', turns: 1 }])).toBe(true);
+    expect(
+      turnsAfter(100, [
+        { do: 'turns', turns: 1 },
+        { do: 'spindle', rpm: 0 },
+      ]),
+    ).toBe(false);
+    expect(turnsAfter(0, [{ do: 'wipe' }])).toBe(false);
   });
 
   it('foresees when the feed comes to the rim', () => {
@@ -259,5 +294,23 @@ describe('the words of practice', () => {
     expect(seen('grooves_inboard')).toBe('Grooves, inboard');
     expect(seen('worn_thread:nut_2')).toBe('The thread of nut 2 is worn');
     expect(seen('something_new')).toBe('Something new');
+  });
+});
+
+describe('a run that is read again', () => {
+  const at = (acts: number, code: string | null = null, mark: unknown = null) =>
+    ({ view: { acts, ended: code && { code, text: '', unsafe: false } }, mark }) as PracticeRun;
+
+  it('is dropped where it knows less than what is held', () => {
+    expect(isOlder(at(4), at(5))).toBe(true);
+    expect(isOlder(at(5), at(5))).toBe(false);
+    expect(isOlder(at(0), null)).toBe(false);
+  });
+
+  it('has its mark, waits for it, was given up, or could not be read', () => {
+    expect(markStanding(at(9, 'finished', { points: 80 }), true)).toBe('marked');
+    expect(markStanding(at(9, 'finished'), false)).toBe('counting');
+    expect(markStanding(at(9, 'finished'), true)).toBe('unread');
+    expect(markStanding(at(9, 'given_up'), false)).toBe('given_up');
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Refused, Unreachable } from '../../web/src/api/client';
 import { ActQueue } from '../../web/src/practice/act_queue';
+import { marksOnWay } from '../../web/src/practice/dial';
 import type { Act, ActAnswer, BenchView } from '../../web/src/practice/model';
 
 const view = (acts: number): BenchView => ({ acts }) as BenchView;
@@ -30,6 +31,7 @@ class BenchOfTest {
 function atBench() {
   const bench = new BenchOfTest();
   const seen = { known: 0, answers: [] as Act[], refused: [] as string[], lost: [] as boolean[], reread: 0 };
+  const told = { dropped: [] as string[], pending: [] as readonly Act[] };
   const queue = new ActQueue({
     send: bench.send,
     known: () => seen.known,
@@ -42,11 +44,15 @@ function atBench() {
       seen.reread += 1;
       seen.known = bench.kept.length;
     },
+    onDropped: (act) => told.dropped.push(act.do),
+    onPending: (acts) => {
+      told.pending = acts;
+    },
     onLost: (lost) => seen.lost.push(lost),
     onIdle: () => undefined,
     later: (work) => queueMicrotask(work),
   });
-  return { bench, seen, queue };
+  return { bench, seen, told, queue };
 }
 
 const settled = async () => {
@@ -99,12 +105,13 @@ describe('what a hand does at the bench', () => {
   });
 
   it('is dropped with all that waits where another tablet took its number, and the run is read anew', async () => {
-    const { bench, seen, queue } = atBench();
+    const { bench, seen, told, queue } = atBench();
     bench.kept = [{ do: 'look' }, { do: 'wipe' }];
     queue.do({ do: 'unmount' });
     queue.do({ do: 'look' });
     await settled();
     expect(seen.reread).toBe(1);
+    expect(told.dropped).toEqual(['unmount']);
     expect(seen.answers).toEqual([]);
     queue.do({ do: 'unmount' });
     await settled();
@@ -137,9 +144,83 @@ describe('what a hand does at the bench', () => {
     queue.do({ do: 'look' });
     queue.close();
     await settled();
-    expect(bench.arrivals.length).toBeLessThan(3);
+    const arrived = bench.arrivals.length;
+    expect(arrived).toBeGreaterThan(0);
+    bench.awayFor = 0;
     queue.do({ do: 'wipe' });
     await settled();
+    expect(bench.arrivals).toHaveLength(arrived);
     expect(bench.kept).toEqual([]);
+  });
+
+  it('says nothing of a turn of the spindle that another tablet was ahead of', async () => {
+    const { bench, seen, told, queue } = atBench();
+    bench.kept = [{ do: 'look' }];
+    queue.do({ do: 'turns', turns: 2 });
+    await settled();
+    expect(seen.reread).toBe(1);
+    expect(told.dropped).toEqual([]);
+  });
+
+  it('does a stop all the same where another tablet took its number', async () => {
+    const { bench, told, queue } = atBench();
+    bench.kept = [{ do: 'look' }];
+    queue.do({ do: 'spindle', rpm: 0 });
+    queue.do({ do: 'wipe' });
+    await settled();
+    expect(bench.kept.map((act) => act.do)).toEqual(['look', 'spindle']);
+    expect(told.dropped).toEqual(['wipe']);
+  });
+
+  it('does not keep a start that waits behind a refusal', async () => {
+    const { bench, seen, queue } = atBench();
+    bench.refuses = 'not_now';
+    queue.do({ do: 'unmount' });
+    queue.do({ do: 'spindle', rpm: 100 });
+    await settled();
+    expect(seen.refused).toEqual(['not_now']);
+  });
+});
+
+describe('a dial that is turned faster than the shop answers', () => {
+  const turn = (marks: number): Act => ({ do: 'turn_dial', side: 'outboard', marks });
+
+  it('goes as few acts, all of it before the lock that follows', async () => {
+    const { bench, queue } = atBench();
+    for (let i = 0; i < 7; i += 1) queue.do(turn(1));
+    queue.do({ do: 'lock_tool', side: 'outboard', locked: true });
+    queue.do(turn(2));
+    await settled();
+    const lock = { do: 'lock_tool', side: 'outboard', locked: true };
+    expect(bench.kept).toEqual([turn(1), turn(6), lock, turn(2)]);
+  });
+
+  it('counts its marks as on their way until they are answered', async () => {
+    const { seen, told, queue } = atBench();
+    queue.do(turn(3));
+    queue.do(turn(4));
+    queue.do({ do: 'turn_dial', side: 'inboard', marks: 9 });
+    expect(marksOnWay(told.pending, 'outboard')).toBe(7);
+    await settled();
+    expect(seen.answers).toHaveLength(3);
+    expect(marksOnWay(told.pending, 'outboard')).toBe(0);
+  });
+
+  it('loses none of them where the bench is left', async () => {
+    const { bench, queue } = atBench();
+    queue.do(turn(1));
+    queue.do(turn(5));
+    queue.close();
+    await settled();
+    expect(bench.kept).toEqual([turn(1), turn(5)]);
+  });
+
+  it('goes no further where it was turned there and back', async () => {
+    const { bench, queue } = atBench();
+    queue.do({ do: 'look' });
+    queue.do(turn(5));
+    queue.do(turn(-5));
+    await settled();
+    expect(bench.kept).toEqual([{ do: 'look' }]);
   });
 });

@@ -17,6 +17,7 @@ import { type InHand, Measuring, measureAct } from './measuring';
 import { Mounting, mountAct, type Stacking } from './mounting';
 import { benchTime } from './numbers';
 import { onFace } from './part_face';
+import { RefusedAnywhere } from './refused_line';
 import { type BenchStage, STAGES, stageAfter, stageOf } from './stage';
 import { type AtBench, useRun } from './use_run';
 import { useSound } from './use_sound';
@@ -49,8 +50,8 @@ function Run({ id }: { id: string }) {
       </Screen>
     );
   }
-  if (at.run.view.ended) return <EndedRun run={at.run} again={again} />;
-  return at.run.person_id === person.value?.id ? <AtWork at={at} /> : <Watching run={at.run} again={again} />;
+  if (at.run.view.ended) return <EndedRun run={at.run} trouble={trouble} again={again} />;
+  return at.run.person_id === person.value?.id ? <AtWork at={at} /> : <Watching run={at.run} />;
 }
 
 const ToAll = () => (
@@ -106,6 +107,7 @@ function AtWork({ at }: { at: AtBench }) {
           {said.lost}
         </p>
       ) : null}
+      <RefusedAnywhere at={at} />
       {stage === 'measure' ? <Measuring {...{ at, hand, onHand }} /> : null}
       {stage === 'decide' ? <Deciding at={at} /> : null}
       {stage === 'mount' ? <Mounting {...{ at, stacking, onStacking }} /> : null}
@@ -159,8 +161,9 @@ interface WayProps {
   setSure: (sure: boolean) => void;
 }
 
+/** The same button with another text, so that the keyboard stays on it from the start to the stop. */
 const Main = ({ onClick, text, kind = '' }: { onClick: () => void; text: string; kind?: string }) => (
-  <button key={text} type="button" class={`main ${kind}`} onClick={onClick}>
+  <button type="button" class={`main ${kind}`} onClick={onClick}>
     {text}
   </button>
 );
@@ -182,8 +185,9 @@ function Next({ at, stage, hand, stacking, go, start, sure, setSure }: WayProps)
   if (stage === 'cut' && mounted) return <Main text={said.cut.start} onClick={start} />;
   if (stage === 'cut') return <Main text={said.on_to(said.stage.mount)} onClick={() => go('mount')} />;
   if (stage === 'after') {
+    // Once asked, the same finger keeps the run: the word that ends it stands on the other side.
     return sure ? (
-      <Main text={said.after.finish_sure} onClick={() => at.act({ do: 'finish' })} />
+      <Main kind="later" text={said.after.keep} onClick={() => setSure(false)} />
     ) : (
       <Main kind="later" text={said.after.finish} onClick={() => setSure(true)} />
     );
@@ -192,14 +196,14 @@ function Next({ at, stage, hand, stacking, go, start, sure, setSure }: WayProps)
 }
 
 /** The way on where the main thing is done again and again, and the way out. */
-function Aside({ at, stage, hand, go, sure, setSure }: WayProps) {
+function Aside({ at, stage, hand, go, sure }: WayProps) {
   const { practice_bench: said } = words;
   const { view } = at.run;
   const on = stageAfter(stage, view.decided);
-  if (sure) {
+  if (sure && view.rpm === 0) {
     return (
-      <button type="button" onClick={() => setSure(false)}>
-        {said.after.keep}
+      <button type="button" onClick={() => at.act({ do: 'finish' })}>
+        {said.after.finish_sure}
       </button>
     );
   }
@@ -208,7 +212,7 @@ function Aside({ at, stage, hand, go, sure, setSure }: WayProps) {
       {said.on_to(said.stage[on])}
     </button>
   ) : null;
-  if (stage === 'after') {
+  if (stage === 'after' && !view.refitted) {
     return (
       <button type="button" onClick={() => at.act(measureAct(hand))}>
         {said.measure.here}

@@ -1,9 +1,11 @@
-import { useState } from 'preact/hooks';
+import { useEffect, useState } from 'preact/hooks';
 import { Caution } from '../controls/caution';
+import { clockText } from '../guide/dials';
 import { Choice } from '../shell/choice';
 import { lengthOfMm } from '../show/length';
 import { benchSound } from '../state/preferences';
 import { words } from '../words';
+import { marksOnWay } from './dial';
 import { DialWheel } from './dial_wheel';
 import { FacePanel } from './face_panel';
 import { type Act, SIDES } from './model';
@@ -11,7 +13,6 @@ import { clamped, howOf, micrometres, whole } from './numbers';
 import { RefusedLine } from './refused_line';
 import { ToolBar } from './tool_bar';
 import { PACES, type Pace, toEdge_s } from './turning';
-import { useDials } from './use_dials';
 import type { AtBench } from './use_run';
 
 export interface Setting {
@@ -25,7 +26,7 @@ interface Props {
   onSetting: (part: Partial<Setting>) => void;
 }
 
-const CUT_ACTS: readonly Act['do'][] = ['spindle', 'place', 'turn_dial', 'lock_tool', 'feed', 'turns', 'change_edge'];
+const CUT_ACTS: readonly Act['do'][] = ['place', 'turn_dial', 'lock_tool', 'feed', 'change_edge'];
 
 /** The cut: what both tools do is the largest thing; the dials under it. */
 export function Cutting({ at, setting, onSetting }: Props) {
@@ -60,7 +61,6 @@ export function Cutting({ at, setting, onSetting }: Props) {
 function Dials({ at }: { at: AtBench }) {
   const { cut: said, side: sides } = words.practice_bench;
   const { view, bench } = at.run;
-  const { ahead, turn } = useDials(at);
   return (
     <div class="dials">
       {SIDES.map((side) => {
@@ -70,8 +70,8 @@ function Dials({ at }: { at: AtBench }) {
             <h3>{said.dial(sides[side])}</h3>
             <DialWheel
               name={said.dial(sides[side])}
-              marks={dial_marks + ahead[side]}
-              onTurn={(marks) => turn(side, marks)}
+              marks={dial_marks + marksOnWay(at.pending, side)}
+              onTurn={(marks) => at.act({ do: 'turn_dial', side, marks })}
             />
             <button
               type="button"
@@ -153,13 +153,11 @@ function Gears({ at, setting, onSetting }: Props) {
       />
       <p class="figures">
         {said.passes(view.passes)}
-        {edge_s === null ? null : <span class="soft">. {said.edge_in(clock(edge_s))}</span>}
+        {edge_s === null ? null : <span class="soft">. {said.edge_in(clockText(edge_s))}</span>}
       </p>
     </>
   );
 }
-
-const clock = (seconds: number) => `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;
 
 const STEP_MM = 5;
 /** So far past the rim the slide still goes. */
@@ -181,10 +179,10 @@ function Place({ at }: { at: AtBench }) {
           {said.start_radius}
         </button>
         <button type="button" onClick={() => to(view.radius_mm - STEP_MM)}>
-          {said.inward} {STEP_MM}
+          {said.inward} {STEP_MM} mm
         </button>
         <button type="button" onClick={() => to(view.radius_mm + STEP_MM)}>
-          {said.outward} {STEP_MM}
+          {said.outward} {STEP_MM} mm
         </button>
       </div>
     </div>
@@ -195,8 +193,12 @@ function Place({ at }: { at: AtBench }) {
 function Chips({ at }: { at: AtBench }) {
   const { cut: said } = words.practice_bench;
   const [off, setOff] = useState(false);
+  const turning = at.run.view.rpm > 0;
+  useEffect(() => {
+    if (turning) setOff(false);
+  }, [turning]);
   const wipe = () => {
-    if (at.run.view.rpm > 0) at.act({ do: 'reach' });
+    if (turning) at.act({ do: 'reach' });
     else setOff(true);
   };
   return (
@@ -207,7 +209,7 @@ function Chips({ at }: { at: AtBench }) {
       <button type="button" onClick={() => at.act({ do: 'change_edge' })}>
         {said.edge}
       </button>
-      {off && at.run.view.rpm === 0 ? <p role="status">{said.chips_off}</p> : null}
+      {off && !turning ? <p role="status">{said.chips_off}</p> : null}
       <RefusedLine at={at} of={['reach']} />
     </div>
   );

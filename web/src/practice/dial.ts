@@ -1,3 +1,5 @@
+import type { Act, Side } from './model';
+
 /** A round dial with so many marks on it; a drag round it turns it, to whole marks. */
 export const MARKS_ROUND = 50;
 export const DEG_PER_MARK = 360 / MARKS_ROUND;
@@ -15,21 +17,40 @@ export function directionOf(x: number, y: number): number {
   return ((((Math.atan2(x, -y) * 180) / Math.PI) % 360) + 360) % 360;
 }
 
+/** So near the middle, as a share of the radius, a finger has no direction. From use, no source. */
+const MIDDLE = 0.2;
+
+/** Direction of a finger on a dial of this radius; null at the middle, where a hair's breadth would be half a round. */
+export const fingerAt = (x: number, y: number, radius: number): number | null =>
+  Math.hypot(x, y) < MIDDLE * radius ? null : directionOf(x, y);
+
 /** A drag as it goes on: where the finger was, and what it has turned that makes no whole mark yet. */
 export interface Drag {
-  at_deg: number;
+  at_deg: number | null;
   rest_deg: number;
 }
 
 /** The finger moves on to `to_deg`: whole marks that this turned the dial by, clockwise positive. */
-export function dragged(drag: Drag, to_deg: number): { drag: Drag; marks: number } {
+export function dragged(drag: Drag, to_deg: number | null): { drag: Drag; marks: number } {
+  if (to_deg === null || drag.at_deg === null) return { drag: { ...drag, at_deg: to_deg }, marks: 0 };
   const turned = drag.rest_deg + swept(drag.at_deg, to_deg);
   const marks = Math.trunc(turned / DEG_PER_MARK + Math.sign(turned) * 1e-9);
   return { drag: { at_deg: to_deg, rest_deg: turned - marks * DEG_PER_MARK }, marks: marks === 0 ? 0 : marks };
 }
 
-/** What of the marks that are still to be turned goes in one act. */
-export const inOneAct = (marks: number): number => Math.max(-MOST_MARKS, Math.min(MOST_MARKS, marks));
+type DialTurn = Extract<Act, { do: 'turn_dial' }>;
+
+/** Two turns of one dial as one act; null where they are none, or together more than one act turns. */
+export function joinedTurn(before: Act | undefined, next: Act): DialTurn | null {
+  if (before?.do !== 'turn_dial' || next.do !== 'turn_dial' || before.side !== next.side) return null;
+  const marks = before.marks + next.marks;
+  return Math.abs(marks) > MOST_MARKS ? null : { ...next, marks };
+}
+
+/** Marks of a dial that a finger has turned and that the shop has not answered yet. */
+export function marksOnWay(pending: readonly Act[], side: Side): number {
+  return pending.reduce((sum, act) => (act.do === 'turn_dial' && act.side === side ? sum + act.marks : sum), 0);
+}
 
 /** Where the dial's scale stands, in degrees that its zero has turned clockwise. */
 export const scaleTurn = (dial_marks: number): number => dial_marks * DEG_PER_MARK;

@@ -1,6 +1,6 @@
 import { useRef } from 'preact/hooks';
 import { words } from '../words';
-import { DEG_PER_MARK, type Drag, directionOf, dragged, MARKS_ROUND, markAtIndex, scaleTurn } from './dial';
+import { DEG_PER_MARK, type Drag, dragged, fingerAt, MARKS_ROUND, markAtIndex, scaleTurn } from './dial';
 import { whole } from './numbers';
 
 interface Props {
@@ -27,7 +27,8 @@ export function DialWheel({ name, marks, onTurn, disabled = false }: Props) {
   const drag = useRef<Drag | null>(null);
   const at = (event: PointerEvent) => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
-    return directionOf(event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2);
+    const [x, y] = [event.clientX - box.left - box.width / 2, event.clientY - box.top - box.height / 2];
+    return fingerAt(x, y, box.width / 2);
   };
   const down = (event: PointerEvent) => {
     if (disabled) return;

@@ -1,4 +1,4 @@
-import type { ActDone, Side } from './model';
+import type { ActDone, PracticeRun, Side } from './model';
 
 /** What the acts of a run have told so far. */
 export interface BenchReading {
@@ -88,3 +88,7 @@ export function withAct(acts: readonly ActDone[], done: ActDone): ActDone[] {
   const last = acts.at(-1);
   return done.act.do === 'turns' && last?.act.do === 'turns' ? [...acts.slice(0, -1), done] : [...acts, done];
 }
+
+/** Whether a run that was read knows less than the one that is held. */
+export const isOlder = (read: Pick<PracticeRun, 'view'>, held: Pick<PracticeRun, 'view'> | null): boolean =>
+  held !== null && read.view.acts < held.view.acts;

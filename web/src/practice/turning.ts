@@ -1,4 +1,4 @@
-import type { BenchView } from './model';
+import type { Act, BenchView } from './model';
 
 /** How much faster than the real bench the spindle turns on. */
 export type Pace = '1' | '5' | '20';
@@ -15,9 +15,26 @@ export function turnsOf(rpm: number, pace: Pace, step_ms = STEP_MS): number {
   return Math.min(MOST_TURNS, Math.max(LEAST_TURNS, Number(turns.toFixed(4))));
 }
 
-/** Whether time goes on: the spindle turns, the page is seen, the run goes on and nothing is on its way to the shop. */
-export function goesOn(view: Pick<BenchView, 'rpm' | 'ended'>, seen: boolean, idle: boolean): boolean {
-  return view.rpm > 0 && !view.ended && seen && idle;
+/**
+ * Whether time goes on: the spindle turns, the page is seen, the run goes on, nothing is on its way to the shop, and the
+ * last thing that the bench refused was not to turn on.
+ */
+export function goesOn(
+  view: Pick<BenchView, 'rpm' | 'ended'>,
+  seen: boolean,
+  idle: boolean,
+  refused: Act['do'] | null,
+): boolean {
+  return view.rpm > 0 && !view.ended && seen && idle && refused !== 'turns';
+}
+
+/** What may always be done, and is never dropped behind a refusal. */
+export const isStop = (act: Act): boolean => act.do === 'walk_away' || (act.do === 'spindle' && act.rpm === 0);
+
+/** Whether the spindle turns once all that is on its way has been done. */
+export function turnsAfter(rpm: number, pending: readonly Act[]): boolean {
+  const last = pending.filter((act) => act.do === 'spindle').at(-1);
+  return (last ? last.rpm : rpm) > 0;
 }
 
 /** How long the feed still takes to the outer edge on the bench's own clock, in seconds; null where nothing feeds. */

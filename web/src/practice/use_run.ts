@@ -4,15 +4,19 @@ import { type Trouble, troubleOf } from '../controls/saving';
 import { place } from '../route/router';
 import { practiceNews } from '../state/connection';
 import { person } from '../state/shop';
+import { words } from '../words';
 import { ActQueue } from './act_queue';
 import { readRun, sendAct } from './api';
 import type { Act, ActAnswer, PracticeRun } from './model';
-import { withAct } from './readings';
+import { isOlder, withAct } from './readings';
+import { turnsAfter } from './turning';
 
 /** An act that the bench did not let happen, and why. */
 export interface Refusal {
   act: Act;
   message: string;
+  /** Said on every stage: it may have been tried on any. */
+  anywhere: boolean;
 }
 
 export interface AtBench {
@@ -22,12 +26,16 @@ export interface AtBench {
   /** Nothing is on its way to the shop. */
   idle: boolean;
   isIdle: () => boolean;
+  /** What is on its way to the shop or waits for it, in order. */
+  pending: readonly Act[];
   /** The shop does not answer; what was done waits. */
   lost: boolean;
   refusal: Refusal | null;
   /** Counts the answers: whatever is drawn from the shop's own picture asks anew. */
   answers: number;
 }
+
+const ANYWHERE: readonly Act['do'][] = ['spindle', 'turns'];
 
 /** News of a run so soon after an act of this page are news of that act; those of other tablets come later, or as a refusal. */
 const OWN_MS = 2500;
@@ -36,7 +44,7 @@ const OWN_MS = 2500;
 export function useRun(id: string): { at: AtBench | null; trouble: Trouble | null; again: () => void } {
   const [run, setRun] = useState<PracticeRun | null>(null);
   const [trouble, setTrouble] = useState<Trouble | null>(null);
-  const [state, setState] = useState({ idle: true, lost: false, answers: 0 });
+  const [state, setState] = useState({ idle: true, lost: false, answers: 0, pending: [] as readonly Act[] });
   const [refusal, setRefusal] = useState<Refusal | null>(null);
   const latest = useRef<PracticeRun | null>(null);
   const acted_ms = useRef(Number.NEGATIVE_INFINITY);
@@ -44,9 +52,11 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
     latest.current = next;
     setRun(next);
   };
-  const read = async () => {
+  /** What comes late and knows less than what is held is dropped, unless the shop's word is to stand. */
+  const read = async ({ anyway = false } = {}) => {
     try {
-      keep(await readRun(id));
+      const next = await readRun(id);
+      if (anyway || !isOlder(next, latest.current)) keep(next);
       setTrouble(null);
     } catch (cause) {
       setTrouble(troubleOf(cause));
@@ -56,7 +66,7 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
     const now = latest.current;
     if (!now) return;
     keep({ ...now, view, acts: withAct(now.acts, { number, act, outcome }) });
-    setRefusal(null);
+    if (act.do !== 'turns') setRefusal(null);
     acted_ms.current = performance.now();
     setState((old) => ({ ...old, answers: old.answers + 1 }));
     if (view.ended) void read();
@@ -68,10 +78,12 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
         known: () => latest.current?.view.acts ?? 0,
         onAnswer: answered,
         onRefused: (act: Act, cause: Refused) => {
-          setRefusal({ act, message: cause.body.message });
+          setRefusal({ act, message: cause.body.message, anywhere: ANYWHERE.includes(act.do) });
           if (cause.body.code === 'ended') void read();
         },
-        onTaken: read,
+        onTaken: () => read({ anyway: true }),
+        onDropped: (act) => setRefusal({ act, message: words.practice_bench.other_hand, anywhere: true }),
+        onPending: (pending) => setState((old) => ({ ...old, pending })),
         onLost: (lost) => setState((old) => (old.lost === lost ? old : { ...old, lost })),
         onIdle: (idle) => setState((old) => (old.idle === idle ? old : { ...old, idle })),
         later: (work, ms) => setTimeout(work, ms),
@@ -80,7 +92,14 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
   );
   useEffect(() => {
     void read();
-    return () => leave(queue, latest.current);
+    const seen = () => {
+      if (document.visibilityState === 'visible' && queue.idle) void read();
+    };
+    document.addEventListener('visibilitychange', seen);
+    return () => {
+      document.removeEventListener('visibilitychange', seen);
+      leave(queue, latest.current);
+    };
   }, [id]);
   const news = practiceNews.value;
   useEffect(() => {
@@ -97,10 +116,10 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
   return { at, trouble, again: () => void read() };
 }
 
-/** Whoever goes elsewhere in the page while the spindle turns walks away from it. */
+/** Whoever goes elsewhere in the page while the spindle turns, or is about to, walks away from it; a stop goes before. */
 function leave(queue: ActQueue, run: PracticeRun | null): void {
   const own = run !== null && run.person_id === person.value?.id;
   const gone = own && !place.value.path.endsWith(run.id);
-  if (gone && run.view.rpm > 0 && !run.view.ended) queue.do({ do: 'walk_away' }, { first: true });
+  if (gone && !run.view.ended && turnsAfter(run.view.rpm, queue.pending)) queue.do({ do: 'walk_away' });
   queue.close();
 }

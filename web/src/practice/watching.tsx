@@ -1,6 +1,4 @@
-import { useEffect } from 'preact/hooks';
 import { Screen } from '../shell/screen';
-import { practiceNews } from '../state/connection';
 import { words } from '../words';
 import { FacePanel } from './face_panel';
 import { BenchDoes } from './live_cards';
@@ -13,12 +11,8 @@ import { ToolBar } from './tool_bar';
 import './lists.css';
 
 /** Somebody else's bench, as whoever leads sees it: nothing can be done here. */
-export function Watching({ run, again }: { run: PracticeRun; again: () => void }) {
+export function Watching({ run }: { run: PracticeRun }) {
   const { practice } = words;
-  const news = practiceNews.value;
-  useEffect(() => {
-    if (news.run_ids.includes(run.id)) again();
-  }, [news]);
   const readings = readingsOf(run.acts);
   return (
     <Screen

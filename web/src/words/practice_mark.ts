@@ -14,6 +14,7 @@ const parts: Record<string, string> = {
 export const practice_mark = {
   title: 'Your mark',
   title_of: (name: string) => `Mark of ${name}`,
+  given_up: 'Given up',
   of: 'of 100 points',
   safe: 'No unsafe act.',
   unsafe: 'An unsafe act ended it: the points do not count towards a permit.',
