@@ -51,7 +51,7 @@ const button = (page: Page, name: string | RegExp) => page.getByRole('button', {
 /** From the decision to the start of the spindle, by taps. */
 async function mountByTouch(page: Page, run: Json): Promise<void> {
   await stage(page, 'Decide').tap();
-  await page.getByRole('radio', { name: /^Cut it/ }).tap();
+  await button(page, /^Cut it/).tap();
   await page.getByText('Decided').waitFor();
   await button(page, 'On to mount').tap();
   await button(page, 'Wipe part and pieces clean').tap();

@@ -23,7 +23,7 @@ export function AfterCut(props: MeasuringProps) {
         </p>
       ) : null}
       <RefusedLine at={props.at} of={['unmount', 'finish']} />
-      <Measuring {...props} after />
+      {view.refitted ? <p class="soft">{said.on_hub}</p> : <Measuring {...props} after />}
       <Refitting at={props.at} />
     </div>
   );

@@ -19,15 +19,13 @@ export function Deciding({ at }: { at: AtBench }) {
         <h2>{said.title}</h2>
         <p class="soft">{said.lead}</p>
         <RefusedLine at={at} of={['decide']} />
-        <div class="bench-decisions" role="radiogroup" aria-label={said.title}>
+        <fieldset class="bench-decisions" aria-label={said.title}>
           {ACTIONS.map((action) => (
-            // biome-ignore lint/a11y/useSemanticElements: a button keeps the 44 px and takes a tap with a glove
             <button
               key={action}
               type="button"
-              role="radio"
               class="bench-decision"
-              aria-checked={view.decided === action}
+              aria-pressed={view.decided === action}
               onClick={() => at.act({ do: 'decide', action })}
             >
               <strong>{said.actions[action].name}</strong>
@@ -35,7 +33,7 @@ export function Deciding({ at }: { at: AtBench }) {
               {view.decided === action ? <span class="small">{said.chosen}</span> : null}
             </button>
           ))}
-        </div>
+        </fieldset>
       </div>
       <div class="bench-beside">
         <LimitList make={bench.make} />
