@@ -92,15 +92,11 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
   );
   useEffect(() => {
     void read();
-    const seen = () => {
-      if (document.visibilityState === 'visible' && queue.idle) void read();
-    };
-    document.addEventListener('visibilitychange', seen);
-    return () => {
-      document.removeEventListener('visibilitychange', seen);
-      leave(queue, latest.current);
-    };
+    return () => leave(queue, latest.current);
   }, [id]);
+  useSeenAgain(() => {
+    if (queue.idle) void read();
+  });
   const news = practiceNews.value;
   useEffect(() => {
     const own = !queue.idle || performance.now() - acted_ms.current < OWN_MS;
@@ -114,6 +110,19 @@ export function useRun(id: string): { at: AtBench | null; trouble: Trouble | nul
     ...state,
   };
   return { at, trouble, again: () => void read() };
+}
+
+/** What is to be done when the page comes into sight again: news are not heard while it is out of it. */
+function useSeenAgain(work: () => void): void {
+  const latest = useRef(work);
+  latest.current = work;
+  useEffect(() => {
+    const hear = () => {
+      if (document.visibilityState === 'visible') latest.current();
+    };
+    document.addEventListener('visibilitychange', hear);
+    return () => document.removeEventListener('visibilitychange', hear);
+  }, []);
 }
 
 /** Whoever goes elsewhere in the page while the spindle turns, or is about to, walks away from it; a stop goes before. */
