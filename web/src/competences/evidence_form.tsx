@@ -5,8 +5,10 @@ import { Field } from '../controls/field';
 import { useSaving, wrongElsewhere, wrongWith } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { jobNamed } from '../permit/job_named';
+import { readEndedRuns } from '../practice/api';
 import { Choice } from '../shell/choice';
 import { calendarDay } from '../show/time';
+import { useAnswer } from '../state/answer';
 import { useKept } from '../state/kept';
 import { leads } from '../state/role';
 import { person } from '../state/shop';
@@ -21,9 +23,11 @@ interface Props {
   onSaved: () => void;
 }
 
-const FIELDS = ['job_id', 'study_id', 'note', 'level'];
+const FIELDS = ['job_id', 'study_id', 'practice_run_id', 'note', 'level'];
+/** So many runs are offered, the newest first. */
+const OFFERED = 6;
 
-/** Notes what was shown, with the job or the study behind it. The highest level is signed by whoever leads. */
+/** Notes what was shown, with the job, the study or the practice run behind it. The highest level is signed by whoever leads. */
 export function EvidenceForm({ person_id, competence_id, own, studies, onSaved }: Props) {
   const { competences: said } = words;
   const maySign = leads.value && !own;
@@ -32,17 +36,28 @@ export function EvidenceForm({ person_id, competence_id, own, studies, onSaved }
     level: (maySign ? 'signed' : 'with_help') as EvidenceLevel,
     job: '',
     study_id: '',
+    practice_run_id: '',
     note: '',
   }));
   const saving = useSaving();
+  const { answer: runs } = useAnswer(() => readEndedRuns(person_id), [person_id]);
   const signing = draft.level === 'signed';
   const mine = studies.filter(({ study }) => study.person_ids.includes(person_id));
   const submit = (event: Event) => {
     event.preventDefault();
     void saving.run(async () => {
       const job_id = await jobNamed(draft.job, said.job_unknown);
-      const { id, level, study_id } = draft;
-      const body = { id, competence_id, person_id, level, job_id, study_id: study_id || null, note: draft.note.trim() };
+      const { id, level } = draft;
+      const body = {
+        id,
+        competence_id,
+        person_id,
+        level,
+        job_id,
+        study_id: draft.study_id || null,
+        practice_run_id: draft.practice_run_id || null,
+        note: draft.note.trim(),
+      };
       await call('post', '/evidence', { body });
       drop();
       onSaved();
@@ -84,6 +99,22 @@ export function EvidenceForm({ person_id, competence_id, own, studies, onSaved }
             ...mine.map(({ study }) => ({ value: study.id, label: study.name })),
           ]}
           onChange={(study_id) => change({ study_id })}
+        />
+      ) : null}
+      {runs && runs.length > 0 ? (
+        <Choice
+          shown
+          label={said.practice}
+          value={draft.practice_run_id}
+          options={[
+            { value: '', label: said.practice_none },
+            ...runs.slice(0, OFFERED).map((run) => ({
+              value: run.id,
+              label: said.practice_run(run.set_name ?? '', calendarDay(run.begun_at)),
+              note: said.practice_points(Math.round(run.points ?? 0)),
+            })),
+          ]}
+          onChange={(practice_run_id) => change({ practice_run_id })}
         />
       ) : null}
       <Field

@@ -184,7 +184,8 @@ function Note({ shown, studies, numbers, own, onChanged }: NoteProps) {
             <a href={`/studies/${shown.study_id}`}>
               {said.in_study(studies.find(({ study }) => study.id === shown.study_id)?.study.name ?? '')}
             </a>
-          ) : null}
+          ) : null}{' '}
+          {shown.practice_run_id ? <a href={`/practice/${shown.practice_run_id}`}>{said.at_practice}</a> : null}
         </p>
         {gone ? (
           <p class="small soft">

@@ -5,6 +5,10 @@ import type { Act, Side } from './model';
 export const readRuns = async (live: boolean) =>
   (await call('get', '/practice/runs', { query: live ? { live } : {} })).runs;
 
+/** Of one person, those that were marked, the newest first. */
+export const readEndedRuns = async (person_id: string) =>
+  (await call('get', '/practice/runs', { query: { person_id } })).runs.filter((one) => one.points != null);
+
 export interface Wanted {
   difficulty: number;
   set_id?: string;
