@@ -27,6 +27,7 @@ import {
   withAct,
 } from '../../web/src/practice/readings';
 import { heightSpan, meanHeight, ringIndices, ringPlaces, shareOf } from '../../web/src/practice/relief_grid';
+import { Pace } from '../../web/src/practice/relief_pace';
 import { drawnSeed, seedOf } from '../../web/src/practice/seeds';
 import { stageAfter, stageOf } from '../../web/src/practice/stage';
 import { thrustShare, touchOf } from '../../web/src/practice/touch';
@@ -247,6 +248,25 @@ describe('numbers of the bench', () => {
     expect(seedOf('')).toBeNull();
     expect(drawnSeed(() => new Uint32Array([4_000_000_000]))).toBeLessThan(1_000_000);
     expect(drawnSeed(() => new Uint32Array([0]))).toBe(1);
+  });
+});
+
+describe('the pace of the turning face', () => {
+  const paced = (gap_ms: number, frames: number) => {
+    const pace = new Pace();
+    const changed = Array.from({ length: frames }, () => pace.frame(gap_ms)).filter(Boolean).length;
+    return { changed, sharpness: pace.sharpness };
+  };
+
+  it('stays sharp where the browser keeps up, and where one picture alone was late', () => {
+    expect(paced(33, 120)).toEqual({ changed: 0, sharpness: 1 });
+    const pace = new Pace();
+    for (let i = 0; i < 12; i += 1) expect(pace.frame(i === 5 ? 400 : 20)).toBe(false);
+  });
+
+  it('gets coarser by steps where it does not, and stops where nothing could be seen', () => {
+    expect(paced(60, 12)).toEqual({ changed: 1, sharpness: 0.75 });
+    expect(paced(60, 1200).sharpness).toBe(0.35);
   });
 });
 

@@ -21,6 +21,8 @@ export interface Relief {
   /** Turns the face about its axis. */
   turn: (deg: number) => void;
   resize: (width: number, height: number) => void;
+  /** Share of each side's pixels that is drawn, above 0 to 1. */
+  sharpen: (share: number) => void;
   close: () => void;
 }
 
@@ -75,8 +77,15 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     camera.lookAt(0, 0, 0);
     draw();
   };
+  let sharpness = 1;
+  const ratio = () => sharpness * Math.min(2, window.devicePixelRatio || 1);
+  const sharpen = (share: number) => {
+    sharpness = share;
+    renderer.setPixelRatio(ratio());
+    draw();
+  };
   const resize = (width: number, height: number) => {
-    renderer.setPixelRatio(Math.min(2, window.devicePixelRatio || 1));
+    renderer.setPixelRatio(ratio());
     renderer.setSize(width, height, false);
     camera.aspect = width / Math.max(1, height);
     camera.updateProjectionMatrix();
@@ -87,7 +96,7 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     material.dispose();
     renderer.dispose();
   };
-  return { show, look, turn, resize, close };
+  return { show, look, turn, resize, sharpen, close };
 }
 
 type Tones = Record<'low' | 'mid' | 'high', Color>;

@@ -5,6 +5,7 @@ import { words } from '../words';
 import type { FacePicture } from './model';
 import { clamped, micrometres } from './numbers';
 import { heightSpan } from './relief_grid';
+import { Pace } from './relief_pace';
 import type { Relief } from './relief_scene';
 
 interface Props {
@@ -33,17 +34,24 @@ const still = () => window.matchMedia('(prefers-reduced-motion: reduce)').matche
 const SLOWER = 10;
 const DEG_PER_MS = 360 / 60_000;
 
-/** Turns the face with the spindle, picture by picture; answers how to end it. */
+/** Turns the face with the spindle, picture by picture, as sharp as the browser keeps up; answers how to end it. */
 function spun(relief: { current: Relief | null }, rpm: number): () => void {
   let frame = 0;
   let begun_ms = 0;
+  let last_ms = 0;
+  const pace = new Pace();
   const next = (now_ms: number) => {
     begun_ms ||= now_ms;
+    if (last_ms > 0 && pace.frame(now_ms - last_ms)) relief.current?.sharpen(pace.sharpness);
+    last_ms = now_ms;
     relief.current?.turn(((now_ms - begun_ms) * DEG_PER_MS * rpm) / SLOWER);
     frame = requestAnimationFrame(next);
   };
   frame = requestAnimationFrame(next);
-  return () => cancelAnimationFrame(frame);
+  return () => {
+    cancelAnimationFrame(frame);
+    relief.current?.sharpen(1);
+  };
 }
 
 /** The face as a relief that one can go round. It turns with the spindle, unless the tablet asks for less motion. */
