@@ -172,10 +172,10 @@ async function measureAfter(page: Page): Promise<void> {
     await press(page, 'Next: runout outboard');
     await press(page, 'Next: runout inboard');
     await press(page, 'Next: roughness');
-    await page.keyboard.type('1.1');
+    await page.keyboard.type('1.1', { delay: KEY_MS });
     await page.keyboard.press('Enter');
     await page.getByText('Roughness Ra, inboard').first().waitFor();
-    await page.keyboard.type('1.2');
+    await page.keyboard.type('1.2', { delay: KEY_MS });
     await page.keyboard.press('Enter');
     await press(page, side === 'left' ? 'Next: right rotor' : 'Next: what the cut did');
   }
