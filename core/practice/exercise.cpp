@@ -38,24 +38,6 @@ Piece spacer_of(double length_mm, bool damping, bool weighted) {
   return {.id = "", .kind = PieceKind::spacer, .length_mm = length_mm, .weighted = weighted, .damping = damping};
 }
 
-const char* kind_word(PieceKind kind) {
-  switch (kind) {
-    case PieceKind::cone:
-      return "cone";
-    case PieceKind::spring:
-      return "spring";
-    case PieceKind::clamp:
-      return "clamp";
-    case PieceKind::taper:
-      return "taper";
-    case PieceKind::spacer:
-      return "spacer";
-    case PieceKind::nut:
-      return "nut";
-  }
-  return "piece";
-}
-
 /// Two stacks that fit, with two clamps to choose from at the shoulder, and pieces that nearly fit.
 std::vector<Piece> pegboard_of(const mount::PartSeat& seat, bool tempting_cone, Random& random) {
   const double bore = seat.bore_mm, inner = bore + 9, outer = seat.flat_outer_mm;
@@ -81,7 +63,7 @@ std::vector<Piece> pegboard_of(const mount::PartSeat& seat, bool tempting_cone, 
   int number = 0;
   for (std::size_t i = 0; i < pieces.size(); ++i) {
     number = i > 0 && pieces[i].kind == pieces[i - 1].kind ? number + 1 : 1;
-    pieces[i].id = std::string(kind_word(pieces[i].kind)) + "_" + std::to_string(number);
+    pieces[i].id = std::string(word_of(pieces[i].kind)) + "_" + std::to_string(number);
     pieces[i].bore_mm = kArbor.diameter_mm;
     pieces[i].runout_um = static_cast<double>(2 + random.below(10));
   }
@@ -89,6 +71,24 @@ std::vector<Piece> pegboard_of(const mount::PartSeat& seat, bool tempting_cone, 
 }
 
 }  // namespace
+
+const char* word_of(PieceKind kind) {
+  switch (kind) {
+    case PieceKind::cone:
+      return "cone";
+    case PieceKind::spring:
+      return "spring";
+    case PieceKind::clamp:
+      return "clamp";
+    case PieceKind::taper:
+      return "taper";
+    case PieceKind::spacer:
+      return "spacer";
+    case PieceKind::nut:
+      return "nut";
+  }
+  return "piece";
+}
 
 Bench bench_of(const Exercise& exercise) {
   const Truth truth = truth_of(exercise);

@@ -34,6 +34,9 @@ struct BenchLathe {
   double max_speed_m_per_min = 0;  ///< of the insert
 };
 
+/// "cone", "spring", ...: its name in JSON, and of a piece before its number.
+const char* word_of(mount::PieceKind kind);
+
 /// What anybody may know of an exercise: part as its maker prints it, pegboard, instruments, lathe.
 struct Bench {
   bench_sim::PartMake make = {};

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/bench_sim/cut_finish.hpp"
 #include "core/circle/circle.hpp"
 #include "core/cutting/plan.hpp"
 #include "core/input_error.hpp"
@@ -61,7 +62,8 @@ std::optional<cutting::Plan> plan_of(const BenchState& state, const Cleanup& lea
   }
 }
 
-/// What an expert's acts take besides the passes.
+/// What an expert's acts take besides the passes, as long as each takes at this bench. Touching off and the way from
+/// pass to pass: our own assumption, no source.
 double expert_time_s(const BenchState& state, bool cuts, bool replaces, double passes_s, std::int64_t passes) {
   constexpr double kLookZeroReadDecide = 20 + 20 + 12 * 15 + 10 + 5, kWipeMountReadUnmount = 60 + 2 * (120 + 78 + 60);
   constexpr double kRefit = 300, kTouchOff = 300, kOnePass = 40;
@@ -140,6 +142,12 @@ Facts facts_of(const BenchState& state) {
                                  plan ? plan->time_s : kUnplanned_s, facts.plan_passes);
   facts.positions_um = positions_of(state);
   return facts;
+}
+
+double sung_um(const BenchState& state, Side side) {
+  constexpr double kLeastWaves = 60, kLeastHeight_um = 1.5;
+  const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), band_middle_mm(state.truth.make));
+  return marks && marks->per_turn > kLeastWaves && marks->height_um > kLeastHeight_um ? marks->height_um : 0;
 }
 
 double band_middle_mm(const bench_sim::PartMake& make) {

@@ -73,7 +73,7 @@ MarkedPart mark_finish(const BenchState& state, const Facts& facts);
 MarkedPart mark_time(const BenchState& state, const Facts& facts);
 MarkedPart mark_runout(const BenchState& state, const Facts& facts);
 
-/// Runout that a true mount may add.
+/// Runout that a true mount may add. Common practice, no source.
 inline constexpr double kTrueMount_um = 15;
 
 /// Whole face runout that a mount's tilt makes, at the band's middle.
@@ -89,8 +89,6 @@ std::vector<std::string> expert_of(const BenchState& state, const Facts& facts);
 
 /// What to practise next: faults that train the weakest part, and one difficulty up or down.
 void add_next(const BenchState& state, Mark& mark);
-
-double band_middle_mm(const bench_sim::PartMake& make);
 
 /// "1 reading", "8 readings".
 std::string counted(std::int64_t count, const std::string& word);

@@ -27,16 +27,6 @@ double thinnest_now_mm(const BenchState& state) {
   return least;
 }
 
-double chatter_um(const BenchState& state) {
-  constexpr double kWaves = 60;
-  double most = 0;
-  for (Side side : bench_sim::kSides) {
-    const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), band_middle_mm(state.truth.make));
-    if (marks && marks->per_turn > kWaves) most = std::max(most, marks->height_um);
-  }
-  return most;
-}
-
 MarkedPart not_cut(MarkedPart part, const Facts& facts) {
   part.why = "No iron was cut, though " + word_of(facts.all.best()) + " was right.";
   return part;
@@ -106,11 +96,12 @@ MarkedPart mark_metal(const BenchState& state, const Facts& facts) {
 MarkedPart mark_finish(const BenchState& state, const Facts& facts) {
   MarkedPart part{.code = "finish", .of = 10};
   if (!facts.cut) return not_cut(part, facts);
-  const double ra = worst_ra_um(state), chatter = chatter_um(state), cleaned = cleaned_share(state, facts);
-  constexpr double kMarked_um = 1.5;
+  const double ra = worst_ra_um(state),
+               chatter = std::max(sung_um(state, Side::outboard), sung_um(state, Side::inboard)),
+               cleaned = cleaned_share(state, facts);
   double share = share_down(ra, kGoodRa_um * 1.05, 3 * kGoodRa_um);
   part.why = "Ra is " + in_words(ra, 1) + " um at the worst (wanted: " + in_words(kGoodRa_um) + ").";
-  if (chatter > kMarked_um) {
+  if (chatter > 0) {
     share *= 0.5;
     part.why += " The tool has sung: its marks are " + in_words(chatter, 1) + " um high.";
   }

@@ -2,7 +2,6 @@
 #include <cmath>
 #include <string>
 
-#include "core/bench_sim/cut_finish.hpp"
 #include "core/practice/state.hpp"
 #include "core/want.hpp"
 
@@ -52,12 +51,8 @@ void see_part(const BenchState& state, std::vector<std::string>& seen) {
 void see_finish(const BenchState& state, std::vector<std::string>& seen) {
   if (state.removed_so_far_mm3() == 0) return;
   state.settle();
-  const auto& shape = state.truth.make.shape;
-  const double middle = (shape.band_inner_radius_mm + shape.band_outer_radius_mm) / 2;
-  constexpr double kSeenMark_um = 1.5;
   for (Side side : bench_sim::kSides) {
-    const auto marks = bench_sim::face_marks(state.part.grid, state.part.face(side), middle);
-    if (marks && marks->height_um > kSeenMark_um && marks->per_turn > 60) {
+    if (sung_um(state, side) > 0) {
       seen.push_back(side == Side::outboard ? "chatter_outboard" : "chatter_inboard");
     }
   }

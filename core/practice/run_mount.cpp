@@ -74,6 +74,7 @@ bench_sim::MountInput mount_input(const BenchState& state, const std::vector<mou
   for (bench_sim::Dirt& dirt : input.faults.dirt) {
     dirt.bump.radius_mm = std::min(dirt.bump.radius_mm, *input.seat_radius_mm);
   }
+  // How far and how often such a nut lets it slip: our own assumption, no source.
   if (!act.nut_tight || taken.back().id == state.worn_nut) {
     input.faults.nut = bench_sim::LooseNut{.axial_sd_um = 20, .tilt_sd_um = 25, .mean_turns = 60};
   }
@@ -214,8 +215,7 @@ Outcome act_on(BenchState& state, const Refit& act) {
 }
 
 double runout_on_hub_um(const bench_sim::SimPart& part, const Bench& bench, int position, const bench_sim::Tilt& dirt) {
-  const auto& shape = bench.make.shape;
-  const double middle = (shape.band_inner_radius_mm + shape.band_outer_radius_mm) / 2;
+  const double middle = band_middle_mm(bench.make);
   const auto hub = bench_sim::tilt_of(bench.hub_runout_um, middle, bench.hub_high_deg) + dirt;
   const double turn = bench.stud_positions_deg.at(static_cast<std::size_t>(position));
   double high = -1e300, low = 1e300;

@@ -169,6 +169,12 @@ double nearest_radius_mm(const BenchState& state);
 /// A new cut of the part as it is mounted, with band and edges as they are; the old one's iron is kept.
 void renew_cut(BenchState& state);
 
+double band_middle_mm(const bench_sim::PartMake& make);
+
+/// Height of the waves that singing has left at the band's middle; 0 where none can be seen. Waves of fewer than 60 to
+/// a turn are the part's own; lower ones than 1.5 um are not seen. Both our own assumptions, no source.
+double sung_um(const BenchState& state, Side side);
+
 /// Face runout on the car's hub at the band's middle, as it truly is.
 double runout_on_hub_um(const bench_sim::SimPart& part, const Bench& bench, int position, const bench_sim::Tilt& dirt);
 

@@ -20,24 +20,6 @@ Json names_of(const std::vector<practice::Fault>& faults) {
   return names;
 }
 
-const char* word_of_kind(mount::PieceKind kind) {
-  switch (kind) {
-    case mount::PieceKind::cone:
-      return "cone";
-    case mount::PieceKind::spring:
-      return "spring";
-    case mount::PieceKind::clamp:
-      return "clamp";
-    case mount::PieceKind::taper:
-      return "taper";
-    case mount::PieceKind::spacer:
-      return "spacer";
-    case mount::PieceKind::nut:
-      break;
-  }
-  return "nut";
-}
-
 Json seat_to_json(const mount::PartSeat& seat) {
   return {{"kind", seat.kind == mount::PartKind::hubless ? "hubless" : "hubbed"},
           {"bore_mm", seat.bore_mm},
@@ -69,7 +51,7 @@ Json make_to_json(const bench_sim::PartMake& make) {
 
 Json piece_to_json(const mount::Piece& piece) {
   return {{"id", piece.id},
-          {"kind", word_of_kind(piece.kind)},
+          {"kind", practice::word_of(piece.kind)},
           {"bore_mm", piece.bore_mm},
           {"length_mm", piece.length_mm},
           {"small_mm", piece.small_mm},

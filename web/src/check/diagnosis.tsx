@@ -6,6 +6,7 @@ import { percent } from '../show/length';
 import { typeset } from '../show/typeset';
 import { useAnswer } from '../state/answer';
 import { words } from '../words';
+import { FindingHead } from './finding_head';
 import { likelyFirst } from './findings';
 
 type Schemas = components['schemas'];
@@ -91,14 +92,7 @@ function CauseLine({ cause }: { cause: Cause }) {
     );
   return (
     <li class="finding">
-      <p class="finding-head">
-        <span class="finding-name">{cause.words}</span>
-        <span class="figures">{dials.p_of(percent(cause.p))}</span>
-      </p>
-      <svg class="probability" width="100%" height="8" aria-hidden="true">
-        <rect x="0" y="0" width="100%" height="8" class="probability-track" />
-        <rect x="0" y="0" width={`${100 * cause.p}%`} height="8" class="probability-fill" />
-      </svg>
+      <FindingHead name={cause.words} p={cause.p} />
       {list(diagnosis.speaks_for, cause.for)}
       {list(diagnosis.speaks_against, cause.against)}
       <p>

@@ -4,6 +4,7 @@ import { Figure } from '../pictures/figure';
 import { type HowShown, lengthOfMm, percent } from '../show/length';
 import { typeset } from '../show/typeset';
 import { words } from '../words';
+import { FindingHead } from './finding_head';
 import { likelyFirst, sharedLead, withoutLead } from './findings';
 
 type Schemas = components['schemas'];
@@ -189,17 +190,7 @@ function FindingLine({ finding, lead }: { finding: Finding; lead: string }) {
     finding.side === 'outboard' || finding.side === 'inboard' ? `, ${dials.sides[finding.side].toLowerCase()}` : '';
   return (
     <li class="finding">
-      <p class="finding-head">
-        <span class="finding-name">
-          {dials.codes[finding.code] ?? finding.code}
-          {side}
-        </span>
-        <span class="figures">{dials.p_of(percent(finding.p))}</span>
-      </p>
-      <svg class="probability" width="100%" height="8" aria-hidden="true">
-        <rect x="0" y="0" width="100%" height="8" class="probability-track" />
-        <rect x="0" y="0" width={`${100 * finding.p}%`} height="8" class="probability-fill" />
-      </svg>
+      <FindingHead name={`${dials.codes[finding.code] ?? finding.code}${side}`} p={finding.p} />
       <p>{typeset(withoutLead(finding.text, lead))}</p>
       <p>
         <strong>{dials.check}:</strong> {typeset(finding.check)} <span class="small soft">{finding.basis}</span>
