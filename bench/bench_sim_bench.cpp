@@ -4,7 +4,7 @@
 #include <ctime>
 #include <vector>
 
-#include "core/bench_sim/cut.hpp"
+#include "core/bench_sim/cut/cut.hpp"
 
 /// A cut of 500 turns by 3600 angles on two faces is held against a second on one core, and against the time that
 /// copying as many bytes takes.

@@ -2,9 +2,9 @@
 
 #include <array>
 
-#include "core/bench_sim/measure.hpp"
-#include "core/bench_sim/mounting.hpp"
-#include "core/bench_sim/part.hpp"
+#include "core/bench_sim/mount/measure.hpp"
+#include "core/bench_sim/mount/mounting.hpp"
+#include "core/bench_sim/part/part.hpp"
 #include "core/diagnosis/causes.hpp"
 #include "core/uncertainty/random.hpp"
 

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench_sim/cut.hpp"
-#include "core/bench_sim/cut_circle.hpp"
-#include "core/bench_sim/cut_finish.hpp"
+#include "core/bench_sim/cut/circle.hpp"
+#include "core/bench_sim/cut/cut.hpp"
+#include "core/bench_sim/cut/finish.hpp"
 #include "core/cutting/finish.hpp"
 #include "core/diagnosis/spoilt_bench.hpp"
 

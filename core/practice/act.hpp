@@ -4,7 +4,7 @@
 #include <variant>
 #include <vector>
 
-#include "core/bench_sim/faces.hpp"
+#include "core/bench_sim/part/faces.hpp"
 
 namespace brakewright::practice {
 

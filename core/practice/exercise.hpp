@@ -4,7 +4,7 @@
 #include <optional>
 #include <vector>
 
-#include "core/bench_sim/part.hpp"
+#include "core/bench_sim/part/part.hpp"
 #include "core/mount/mount.hpp"
 #include "core/practice/fault.hpp"
 

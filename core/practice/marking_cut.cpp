@@ -1,7 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench_sim/cut_finish.hpp"
+#include "core/bench_sim/cut/finish.hpp"
 #include "core/practice/marking.hpp"
 
 namespace brakewright::practice {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench_sim/sound.hpp"
+#include "core/bench_sim/cut/sound.hpp"
 #include "core/input_error.hpp"
 #include "core/practice/state.hpp"
 #include "core/want.hpp"

@@ -2,7 +2,7 @@
 #include <cmath>
 #include <string>
 
-#include "core/bench_sim/cut_trace.hpp"
+#include "core/bench_sim/cut/trace.hpp"
 #include "core/degree.hpp"
 #include "core/input_error.hpp"
 #include "core/practice/state.hpp"

@@ -8,11 +8,11 @@
 #include <string>
 #include <vector>
 
-#include "core/bench_sim/cut.hpp"
-#include "core/bench_sim/measure.hpp"
-#include "core/bench_sim/mounting.hpp"
-#include "core/bench_sim/part.hpp"
-#include "core/bench_sim/tool_dial.hpp"
+#include "core/bench_sim/cut/cut.hpp"
+#include "core/bench_sim/cut/tool_dial.hpp"
+#include "core/bench_sim/mount/measure.hpp"
+#include "core/bench_sim/mount/mounting.hpp"
+#include "core/bench_sim/part/part.hpp"
 #include "core/mount/own_stack.hpp"
 #include "core/practice/run.hpp"
 #include "core/practice/truth.hpp"

@@ -3,8 +3,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "core/bench_sim/mounting.hpp"
-#include "core/bench_sim/part_faults.hpp"
+#include "core/bench_sim/mount/mounting.hpp"
+#include "core/bench_sim/part/faults.hpp"
 #include "core/practice/exercise.hpp"
 
 /// What is really there: for the bench and for marking, never for the student.

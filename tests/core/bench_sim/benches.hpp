@@ -8,9 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "core/bench_sim/measure.hpp"
-#include "core/bench_sim/mounting.hpp"
-#include "core/bench_sim/part.hpp"
+#include "core/bench_sim/mount/measure.hpp"
+#include "core/bench_sim/mount/mounting.hpp"
+#include "core/bench_sim/part/part.hpp"
 
 namespace brakewright::bench_sim {
 

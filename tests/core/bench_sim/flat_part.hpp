@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "core/bench_sim/cut.hpp"
+#include "core/bench_sim/cut/cut.hpp"
 
 namespace brakewright::bench_sim {
 
