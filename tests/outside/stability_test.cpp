@@ -11,10 +11,10 @@ namespace {
 
 using namespace chatter;
 
-InterruptedCutting row_of(const Table& table, std::size_t row, std::size_t intervals) {
+InterruptedCutting row_of(const Table& table, std::size_t row, double depth_mm, std::size_t intervals) {
   return {.mode = {.mass_kg = 0.03993, .zeta = 0.011, .fn_hz = 922},
           .rpm = table.number(row, "speed_rpm"),
-          .depth_mm = table.number(row, "axial_depth_mm"),
+          .depth_mm = depth_mm,
           .teeth = 2,
           .kt_n_per_m2 = 6e8,
           .kn_n_per_m2 = 2e8,
@@ -29,7 +29,7 @@ TEST(InterruptedCuttingBenchmark, TheFirstOrdersOwnFiguresAreMet) {
   const Table table("semidiscretization_milling.csv");
   for (std::size_t row = 0; row < table.size(); ++row) {
     for (const std::size_t intervals : {40U, 80U, 160U}) {
-      EXPECT_NEAR(spectral_radius(row_of(table, row, intervals)),
+      EXPECT_NEAR(spectral_radius(row_of(table, row, table.number(row, "axial_depth_mm"), intervals)),
                   table.number(row, "sdm_order1_m" + std::to_string(intervals)), 6e-7)
           << row << ' ' << intervals;
     }
@@ -41,10 +41,27 @@ TEST(InterruptedCuttingBenchmark, TheErrorFallsToASixteenthWithFourTimesTheInter
   const Table table("semidiscretization_milling.csv");
   for (std::size_t row = 0; row < table.size(); ++row) {
     const double exact = table.number(row, "spectral_radius_exact");
-    const auto error = [&](std::size_t intervals) { return spectral_radius(row_of(table, row, intervals)) - exact; };
+    const auto error = [&](std::size_t intervals) {
+      return spectral_radius(row_of(table, row, table.number(row, "axial_depth_mm"), intervals)) - exact;
+    };
     const double finest = error(640);
     EXPECT_NEAR(error(160) / finest, 16, 3) << row;
     EXPECT_NEAR(finest / exact, 0, 2e-4) << row;
+  }
+}
+
+// Source: milling_critical_depth.csv: the same system's first depth at which vibration grows, by Chebyshev collocation.
+TEST(InterruptedCuttingBenchmark, GrowsFromTheFirstCriticalDepthOn) {
+  const Table table("milling_critical_depth.csv");
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const auto radius = [&](double depth_mm) {
+      const auto with = [&](std::size_t intervals) { return spectral_radius(row_of(table, row, depth_mm, intervals)); };
+      return (4 * with(160) - with(80)) / 3;  // the error falls with the square of the intervals
+    };
+    const double told_mm = table.number(row, "first_critical_depth_mm");
+    for (double below = 0.02; below < told_mm - 0.01; below += 0.1) EXPECT_LT(radius(below), 1) << row << ' ' << below;
+    EXPECT_LT(radius(0.999 * told_mm), 1) << row;
+    EXPECT_GT(radius(1.001 * told_mm), 1) << row;
   }
 }
 
