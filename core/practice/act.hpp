@@ -34,7 +34,8 @@ enum class Action { leave, cut, replace };
 struct Decide {
   Action action = Action::leave;
 };
-struct Wipe {};  ///< part and adapters, on both seats; only while nothing is mounted
+struct Wipe {};        ///< part and adapters, on both seats; only while nothing is mounted
+struct RenewRaces {};  ///< new bearing cups driven into a hub, clean; only while nothing is mounted
 struct MountPart {
   std::vector<std::string> pieces = {};  ///< from the shoulder outward, the part itself left out; the nut last
   double turn_deg = 0;                   ///< the part turned on the arbor
@@ -69,15 +70,16 @@ struct Feed {
 struct Turns {       ///< lets the spindle turn on
   double turns = 0;  ///< more than 0, to 200
 };
-struct Reach {};     ///< a hand towards the turning part
-struct WalkAway {};  ///< from a turning lathe
-struct Refit {       ///< to the car's hub
-  int position = 0;  ///< stud, 0 to 4
-  bool hub_cleaned = true;
+struct Reach {};            ///< a hand towards the turning part
+struct WalkAway {};         ///< from a turning lathe
+struct Refit {              ///< to the car's hub; a part with its own hub: on its bearings
+  int position = 0;         ///< stud, 0 to 4; 0 with its own hub, which has no other
+  bool hub_cleaned = true;  ///< its face; of a part with its own hub the races, packed with clean grease
 };
 struct Finish {};  ///< hand it over, to be marked
 
-using Act = std::variant<Look, ZeroMicrometer, Measure, ReadRunout, Wait, Decide, Wipe, MountPart, Unmount, Band, Wear,
-                         ChangeEdge, Spindle, Place, TurnDial, LockTool, Feed, Turns, Reach, WalkAway, Refit, Finish>;
+using Act =
+    std::variant<Look, ZeroMicrometer, Measure, ReadRunout, Wait, Decide, Wipe, RenewRaces, MountPart, Unmount, Band,
+                 Wear, ChangeEdge, Spindle, Place, TurnDial, LockTool, Feed, Turns, Reach, WalkAway, Refit, Finish>;
 
 }  // namespace brakewright::practice

@@ -44,9 +44,13 @@ struct Bench {
   std::vector<mount::Piece> pieces = {};
   std::vector<BenchInstrument> instruments = {};
   BenchLathe lathe = {};
-  std::vector<double> stud_positions_deg = {};  ///< of the hub
-  double hub_runout_um = 0;                     ///< of the car's hub, as its own reading says, at the band's middle
+  std::vector<double> stud_positions_deg = {};  ///< of the car's hub; only 0 where the part has its own
+  /// Of the car's hub, as its own reading says, at the band's middle; 0 where the part has its own, which is part of
+  /// it.
+  double hub_runout_um = 0;
   double hub_high_deg = 0;
+
+  bool hubbed() const { return make.shape.seat.kind == mount::PartKind::hubbed; }
 };
 
 /// @throws InputError "out_of_range" naming "seed" or "difficulty"; "too_many", "faults"

@@ -43,8 +43,22 @@ std::vector<std::string> sound_stack(const BenchState& state) {
   return sound == stacks.end() ? stacks.front().pieces : sound->pieces;
 }
 
+void tell_seats(const BenchState& state, std::vector<std::string>& told) {
+  const bool dirty = !state.truth.dirt.empty();
+  if (!state.bench.hubbed()) {
+    told.push_back(dirty ? "Wipe both seats: there was dirt on them." : "Wipe both seats.");
+    return;
+  }
+  told.push_back(dirty ? "Wipe races and tapers: there was grease in the races." : "Wipe races and tapers.");
+  if (state.truth.has(Fault::pitted_races)) {
+    told.push_back(
+        "The races are pitted, as a look shows: it seats anew at each mounting, and no reading proves the next. Drive "
+        "in new cups before it is mounted, or refuse the cut.");
+  }
+}
+
 void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
-  told.push_back(state.truth.dirt.empty() ? "Wipe both seats." : "Wipe both seats: there was dirt on them.");
+  tell_seats(state, told);
   std::string stack = "Take the stack " + names_of(sound_stack(state)) + ".";
   if (!state.worn_nut.empty())
     stack += " The thread of " + name_of_piece(state.worn_nut) + " is worn, as a look shows.";
@@ -56,10 +70,7 @@ void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
     const auto tilt = bench_sim::tilt_of(state.truth.bent.shoulder_runout_um, state.truth.bent.shoulder_radius_mm, 0);
     proof += " With " + name_of_piece(state.bent_clamp) + " at the shoulder that is " +
              in_words(bench_sim::runout_um_of(tilt, band_middle_mm(state.truth.make))) +
-             " um: it is out of true, so another clamp goes there.";
-  }
-  if (state.truth.has(Fault::pitted_races)) {
-    proof += " It seats anew each time: read three mountings or more, and cut on the truest.";
+             " um: it is out of true, so another " + (state.bench.hubbed() ? "taper" : "clamp") + " goes there.";
   }
   told.push_back(proof);
 }
@@ -84,22 +95,29 @@ void tell_cutting(const BenchState& state, const Facts& facts, std::vector<std::
                      : "Take the last pass at 0.2 mm a turn or less.");
 }
 
+void tell_refit(const BenchState& state, const Facts& facts, std::vector<std::string>& told) {
+  const auto position = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
+  if (state.bench.hubbed()) {
+    told.push_back("Clean the races, pack them anew and set the bearings: " + in_words(*position) +
+                   " um of runout on the car as it is now. Its hub is part of it, so there is no position to choose.");
+    return;
+  }
+  told.push_back("Clean the hub and put the part back in position " +
+                 std::to_string(position - facts.positions_um.begin()) + ": " + in_words(*position) +
+                 " um of runout as it is now.");
+}
+
 }  // namespace
 
 std::vector<std::string> expert_of(const BenchState& state, const Facts& facts) {
   std::vector<std::string> told;
   tell_measuring(state, told);
   tell_mounting(state, told);
-  const Action best = facts.all.best();
-  told.push_back(facts.all.because + ": " + word_of(best) + ", right with " + in_words(100 * facts.all.of(best)) +
-                 " %.");
+  const Action best = facts.of_iron.best();
+  told.push_back(facts.of_iron.because + ": " + word_of(best) + ", right with " +
+                 in_words(100 * facts.of_iron.of(best)) + " %.");
   if (best == Action::cut) tell_cutting(state, facts, told);
-  if (best != Action::replace) {
-    const auto position = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
-    told.push_back("Clean the hub and put the part back in position " +
-                   std::to_string(position - facts.positions_um.begin()) + ": " + in_words(*position) +
-                   " um of runout as it is now.");
-  }
+  if (best != Action::replace) tell_refit(state, facts, told);
   told.push_back("All that takes about " + in_words(facts.expert_s / 60) + " minutes.");
   return told;
 }

@@ -69,7 +69,8 @@ double expert_time_s(const BenchState& state, bool cuts, bool replaces, double p
   constexpr double kRefit = 300, kTouchOff = 300, kOnePass = 40;
   double seconds = kLookZeroReadDecide + kWipeMountReadUnmount;
   if (state.truth.has(Fault::warm_part)) seconds += kCooling_s * std::log((state.truth.part_start_c - kRoom_c) / 2);
-  if (state.truth.has(Fault::bent_arbor) || state.truth.has(Fault::pitted_races)) seconds += 2 * (120 + 78 + 60);
+  if (state.truth.has(Fault::bent_arbor)) seconds += 2 * (120 + 78 + 60);
+  if (state.truth.has(Fault::pitted_races)) seconds += 900;
   if (cuts) {
     seconds += kTouchOff + passes_s + kOnePass * static_cast<double>(passes);
     if (state.truth.has(Fault::worn_edge)) seconds += 120;
@@ -77,7 +78,18 @@ double expert_time_s(const BenchState& state, bool cuts, bool replaces, double p
   return replaces ? seconds : seconds + kRefit;
 }
 
+/// Whether new cups did not come in before the cut, where they were wanted.
+bool stays_pitted(const BenchState& state) {
+  if (!state.truth.has(Fault::pitted_races)) return false;
+  return std::none_of(state.done.begin(), state.done.end(), [](const Done& done) {
+    return std::holds_alternative<RenewRaces>(done.act) && done.removed_mm3 <= kTouched_mm3;
+  });
+}
+
 std::vector<double> positions_of(const BenchState& state) {
+  if (state.bench.hubbed()) {
+    return {runout_on_hub_um(state.part, state.bench, 0, {}) + state.truth.bearing_play_um};
+  }
   constexpr int kAround = 72, kOrders = 12;
   const double middle = band_middle_mm(state.truth.make);
   Trace trace;
@@ -107,11 +119,17 @@ Facts facts_of(const BenchState& state) {
   state.settle();
   Facts facts;
   facts.before = bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kCoarseStep_mm);
-  facts.all = chances_of(state.bench, all_information(state.truth, facts.before));
+  facts.of_iron = chances_of(state.bench, all_information(state.truth, facts.before));
+  facts.all = facts.of_iron;
   if (const auto own = own_information(state)) facts.own = chances_of(state.bench, *own);
   facts.least = least_of(state, facts.before);
   const double removed = state.removed_so_far_mm3();
   facts.cut = removed > kTouched_mm3;
+  facts.on_pits = stays_pitted(state);
+  if (facts.on_pits) {
+    facts.all = chances_on_pits(state, facts.of_iron);
+    facts.own.reset();  // pits are seen, not read
+  }
   constexpr double kAsGood = 0.05;
   if (state.decided) {
     facts.right_by_all = facts.all.of(*state.decided) >= facts.all.of(facts.all.best()) - kAsGood;

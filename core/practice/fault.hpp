@@ -18,8 +18,8 @@ enum class Fault {
   uneven_cheeks,    ///< one wall of a vented part thinner
   dirty_seat,       ///< a chip or rust between part and clamp
   bent_arbor,       ///< or an adapter out of true: turns with the spindle
-  wrong_cone,       ///< part sits off centre
-  pitted_races,     ///< seats anew at each mounting
+  wrong_cone,       ///< a cone or taper that does not fit tempts: on it the part sits off centre
+  pitted_races,     ///< of a part with its hub: seats anew at each mounting
   loose_nut,        ///< slips in the cut
   worn_edge,        ///< rubs, rough
   no_band,          ///< nothing on the disc that damps it; it sings

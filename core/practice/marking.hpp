@@ -37,6 +37,11 @@ struct PartInformation {
 /// By the house's own verdict.
 RightChances chances_of(const Bench& bench, const PartInformation& information);
 
+/// The same while a hub's races are pitted: it is neither cut nor put back on them, whatever the iron says. What is
+/// sure is that every mounting seats anew; by how much as often as not is told. Common practice, no source.
+/// @param with_new_cups  what would be right if its cups were new
+RightChances chances_on_pits(const BenchState& state, const RightChances& with_new_cups);
+
 /// All that could have been known before the cut.
 PartInformation all_information(const Truth& truth, const bench_sim::SimPart& before);
 
@@ -47,10 +52,12 @@ std::optional<PartInformation> own_information(const BenchState& state);
 /// What a mark rests on.
 struct Facts {
   bench_sim::SimPart before = {};  ///< the part as it came, coarse
-  RightChances all = {};
+  RightChances of_iron = {};       ///< by all that could be known of the faces, on sound races
+  RightChances all = {};           ///< and of the races
   std::optional<RightChances> own = {};
   Cleanup least = {};                     ///< the least cut on a clean, true mount
   double least_final_mm = 0;              ///< what an expert would leave
+  bool on_pits = false;                   ///< races were pitted, and new cups did not come in before the cut
   bool cut = false;                       ///< iron was taken off
   bool right_by_all = false;              ///< the decision, by all that could have been known
   bool right = false;                     ///< or by what was read

@@ -139,9 +139,18 @@ MarkedPart mark_runout(const BenchState& state, const Facts& facts) {
   double share = share_down(own, *best + 8, *best + 60);
   if (own > limit) share *= 0.5;
   part.points = part.of * share;
-  part.why = "Runout on the car is " + in_words(own) + " um in position " + std::to_string(state.refitted->position) +
-             " (limit " + in_words(limit) + "); the best position is " +
-             std::to_string(best - facts.positions_um.begin()) + " with " + in_words(*best) + " um on a clean hub.";
+  part.why = "Runout on the car is " + in_words(own) + " um";
+  if (state.bench.hubbed()) {
+    part.why += " (limit " + in_words(limit) + "); as the part is now, on clean and sound races it is " +
+                in_words(*best) + " um, of which the bearings' play is " + in_words(state.truth.bearing_play_um) +
+                ". A part with its hub has no other position.";
+    if (!state.refitted->hub_cleaned) part.why += " The races were not cleaned and packed anew.";
+    if (state.races_pitted()) part.why += " It runs on pitted races.";
+    return part;
+  }
+  part.why += " in position " + std::to_string(state.refitted->position) + " (limit " + in_words(limit) +
+              "); the best position is " + std::to_string(best - facts.positions_um.begin()) + " with " +
+              in_words(*best) + " um on a clean hub.";
   if (!state.refitted->hub_cleaned) part.why += " The hub's face was not cleaned.";
   return part;
 }

@@ -21,13 +21,19 @@ struct Quality {
 
 Quality quality_of(const BenchState& state, const std::vector<std::string>& ids) {
   Quality quality{.pieces = ids.size(), .ring_mm = 1e9};
-  const double bore = state.truth.make.shape.seat.bore_mm;
+  const mount::PartSeat& seat = state.truth.make.shape.seat;
+  double race_mm = seat.inner_race_mm;  // of the taper that comes next
+  const auto off_middle = [](const mount::Piece& piece, double across_mm) {
+    return std::abs((across_mm - piece.small_mm) / (piece.large_mm - piece.small_mm) - 0.5);
+  };
   for (const std::string& id : ids) {
     const mount::Piece& piece = piece_named(state.bench, id);
     if (piece.kind == mount::PieceKind::spacer && piece.damping) quality.damping = true;
     if (piece.kind == mount::PieceKind::clamp) quality.ring_mm = std::min(quality.ring_mm, piece.ring_outer_mm);
-    if (piece.kind == mount::PieceKind::cone) {
-      quality.off_middle = std::abs((bore - piece.small_mm) / (piece.large_mm - piece.small_mm) - 0.5);
+    if (piece.kind == mount::PieceKind::cone) quality.off_middle = off_middle(piece, seat.bore_mm);
+    if (piece.kind == mount::PieceKind::taper) {
+      quality.off_middle += off_middle(piece, race_mm);
+      race_mm = seat.outer_race_mm;
     }
   }
   return quality;
@@ -114,7 +120,9 @@ MarkedPart mark_stack(const BenchState& state, const Facts& facts) {
   }
   if (own.off_middle > best.off_middle + 0.05) {
     share -= 0.1;
-    flaws += " The cone sits " + in_words(own.off_middle, 2) + " of its height off the middle.";
+    flaws += state.bench.hubbed() ? " The tapers sit off their middles in the races by " + in_words(own.off_middle, 2) +
+                                        " of their length, where " + in_words(best.off_middle, 2) + " can be had."
+                                  : " The cone sits " + in_words(own.off_middle, 2) + " of its height off the middle.";
   }
   if (mount.pieces.back() == state.worn_nut) {
     share *= 0.4;
@@ -137,8 +145,8 @@ MarkedPart mark_proof(const BenchState& state, const Facts& facts) {
   const MountingRecord& mount = state.mounts[facts.cut_mount];
   const bool read = was_read(state, facts.cut_mount + 1);
   const double runout = mount_runout_um(state, mount);
-  // races that seat anew each time: what the best of a few mountings comes to
-  const double scatter_um = 2 * state.truth.seating_sd_um * band_middle_mm(state.truth.make) / 100;
+  // pitted races that seat anew each time: what the best of a few mountings comes to
+  const double scatter_um = 2 * mount.seating_sd_um * band_middle_mm(state.truth.make) / 100;
   const double good = std::max(kTrueMount_um, scatter_um);
   const double trueness = std::clamp(1 - (runout - good) / 40, 0.0, 1.0);
   const bool turned = std::any_of(state.mounts.begin(), state.mounts.end(),
@@ -153,6 +161,7 @@ MarkedPart mark_proof(const BenchState& state, const Facts& facts) {
                   ? ": true enough."
                   : "; a true one adds less than " + in_words(good) + " um. It becomes runout on the car, all of it.");
   if (!mount.wiped) part.why += " Seats and adapters were not wiped before.";
+  if (facts.on_pits) part.why += " The races are pitted: it does not run like this again.";
   return part;
 }
 

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "core/practice/marking.hpp"
 #include "core/verdict/part_study.hpp"
@@ -93,6 +94,21 @@ RightChances chances_of(const Bench& bench, const PartInformation& information) 
   chances.cut = thick * (1 - as_it_is) * holds;
   chances.replace = 1 - chances.leave - chances.cut;
   chances.because = because_of(bench, numbers, information);
+  return chances;
+}
+
+RightChances chances_on_pits(const BenchState& state, const RightChances& with_new_cups) {
+  // runout of a tilt with two like normal parts: Rayleigh's distribution, and its median
+  constexpr double kAt_mm = 100;
+  const double middle = band_middle_mm(state.truth.make);
+  const double median_um = 2 * middle / kAt_mm * state.truth.seating_sd_um * std::sqrt(2 * std::numbers::ln2);
+  RightChances chances{.replace = 1};
+  chances.because = "The races are pitted: at each mounting the part seats anew, as often as not " +
+                    in_words(median_um) + " um of runout or more from where it belongs (limit " +
+                    in_words(state.truth.make.limits.runout_um) +
+                    "), and its bearings on the car would run on the pits. It is neither cut nor put back before new "
+                    "cups are in. With new cups: " +
+                    word_of(with_new_cups.best()) + ". Without";
   return chances;
 }
 

@@ -60,7 +60,8 @@ void see_finish(const BenchState& state, std::vector<std::string>& seen) {
 
 void see_mount(const BenchState& state, std::vector<std::string>& seen) {
   if (!state.mounted) {
-    if (!state.dirt.empty()) seen.push_back("dirt_on_seat");
+    if (!state.dirt.empty()) seen.push_back(state.bench.hubbed() ? "grease_in_races" : "dirt_on_seat");
+    if (state.races_pitted()) seen.push_back("pits_in_races");
     if (!state.worn_nut.empty()) seen.push_back("worn_thread:" + state.worn_nut);
     return;
   }

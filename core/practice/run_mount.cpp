@@ -43,10 +43,13 @@ void want_closed(const mount::OwnStack& own) {
 
 /// What broken rules do to the seat. Sizes are our own assumption, no source.
 void add_broken_rules(const mount::OwnStack& own, double seat_mm, Random& random, bench_sim::MountFaults& faults) {
-  constexpr double kMostOffset_mm = 0.4;
+  constexpr double kMostOffset_mm = 0.4, kOffRace_um = 25;
   for (const mount::Miss& miss : own.broken) {
     const double angle = 360 * random.uniform();
-    if (miss.rule == "cone" || miss.rule == "cup_bore" || miss.rule == "spring_room") {
+    const bool off_race = miss.rule == "taper_inner" || miss.rule == "taper_outer";
+    // on the hub's bore, or loose in the race, it finds another place at each mounting
+    if (off_race) faults.seating_sd_um = std::max(faults.seating_sd_um, kOffRace_um);
+    if (off_race || miss.rule == "cone" || miss.rule == "cup_bore" || miss.rule == "spring_room") {
       faults.bore_offset_mm = std::min(kMostOffset_mm, 0.12 + 0.05 * miss.miss_mm);
       faults.bore_offset_deg = angle;
     } else {
@@ -59,15 +62,15 @@ void add_broken_rules(const mount::OwnStack& own, double seat_mm, Random& random
 
 bench_sim::MountInput mount_input(const BenchState& state, const std::vector<mount::Piece>& taken,
                                   const mount::OwnStack& own, const MountPart& act) {
-  const double flat_mm = state.truth.make.shape.seat.flat_outer_mm / 2;
+  const double reach_mm = bench_sim::seat_reach_mm(state.truth.make.shape);
   const double ring_mm = taken.front().ring_outer_mm / 2;
   bench_sim::MountInput input;
   input.turn_deg = act.turn_deg;
-  input.seat_radius_mm = ring_mm > 0 ? std::min(ring_mm, flat_mm) : flat_mm;
+  input.seat_radius_mm = ring_mm > 0 ? std::min(ring_mm, reach_mm) : reach_mm;
   input.seed = state.exercise.seed;
   input.number = state.mountings + 1;
   input.faults.dirt = state.dirt;
-  input.faults.seating_sd_um = state.truth.seating_sd_um;
+  input.faults.seating_sd_um = state.seating_sd_um;
   if (taken.front().id == state.bent_clamp) input.faults.arbor = state.truth.bent;
   Random random(state.exercise.seed, stream_of(Draw::slip, input.number));
   add_broken_rules(own, *input.seat_radius_mm, random, input.faults);
@@ -79,6 +82,22 @@ bench_sim::MountInput mount_input(const BenchState& state, const std::vector<mou
     input.faults.nut = bench_sim::LooseNut{.axial_sd_um = 20, .tilt_sd_um = 25, .mean_turns = 60};
   }
   return input;
+}
+
+/// Rust left under the part, or dirt in its races; our own assumption, no source.
+bench_sim::Tilt left_under(const BenchState& state) {
+  Random random(state.exercise.seed, stream_of(Draw::refit));
+  const double rust_um = 50 + 60 * random.uniform();
+  return bench_sim::tilt_of(rust_um, bench_sim::seat_reach_mm(state.truth.make.shape), 360 * random.uniform());
+}
+
+/// On pitted races the car's bearings seat anew as well, each time.
+bench_sim::Tilt seated_anew(BenchState& state) {
+  if (!state.races_pitted()) return {};
+  constexpr double kAt_mm = 100;
+  Random random(state.exercise.seed, stream_of(Draw::bearing, ++state.refits));
+  const double x = random.normal() * state.seating_sd_um / kAt_mm;
+  return {.x_um_per_mm = x, .y_um_per_mm = random.normal() * state.seating_sd_um / kAt_mm};
 }
 
 }  // namespace
@@ -98,6 +117,18 @@ Outcome act_on(BenchState& state, const Wipe&) {
   return {};
 }
 
+Outcome act_on(BenchState& state, const RenewRaces&) {
+  constexpr double kRenew_s = 900;  // our own assumption, no source
+  if (!state.bench.hubbed()) not_now("This part has no bearing races.");
+  if (state.mounted) not_now("Take the part off the arbor first: its races are covered.");
+  if (state.refitted) not_now("Take the part off the car first.");
+  state.races_renewed = true;
+  state.seating_sd_um = kSoundSeat_um;
+  std::erase_if(state.dirt, [](const bench_sim::Dirt& dirt) { return dirt.on_the_part; });
+  state.take(kRenew_s);
+  return {};
+}
+
 Outcome act_on(BenchState& state, const MountPart& act) {
   if (state.mounted) not_now("Take the part off first: it is on the arbor.");
   want(act.turn_deg, -360, 360, "turn_deg", "must be from -360 to 360");
@@ -113,6 +144,7 @@ Outcome act_on(BenchState& state, const MountPart& act) {
                           .turn_deg = act.turn_deg,
                           .wiped = state.wiped,
                           .nut_tight = act.nut_tight,
+                          .seating_sd_um = state.seating_sd_um,
                           .motion = mounted.mounting.motion});
   state.refitted.reset();
   state.mounted = std::move(mounted);
@@ -193,21 +225,15 @@ Outcome act_on(BenchState& state, const ChangeEdge&) {
 
 Outcome act_on(BenchState& state, const Refit& act) {
   want(act.position >= 0 && act.position < static_cast<int>(state.bench.stud_positions_deg.size()), "position",
-       "must be from 0 to 4");
+       state.bench.hubbed() ? "must be 0: the hub is part of it" : "must be from 0 to 4");
   if (!state.decided) not_now("Decide first: measure, then say what is to be done.");
   if (*state.decided == Action::replace) not_now("It was decided to replace this part: it does not go on the car.");
   if (state.turns()) not_now("Stop the spindle first.");
   if (state.mounted) not_now("Take the part off the lathe first.");
-  bench_sim::Tilt under{};
-  if (!act.hub_cleaned) {
-    Random random(state.exercise.seed, stream_of(Draw::refit));
-    // rust left under the part; our own assumption, no source
-    const double rust_um = 50 + 60 * random.uniform();
-    const double seat_mm = state.truth.make.shape.seat.flat_outer_mm / 2;
-    under = bench_sim::tilt_of(rust_um, seat_mm, 360 * random.uniform());
-  }
   state.refitted = act;
-  state.refit_runout_um = runout_on_hub_um(state.part, state.bench, act.position, under);
+  const auto under = act.hub_cleaned ? bench_sim::Tilt{} : left_under(state);
+  state.refit_runout_um =
+      runout_on_hub_um(state.part, state.bench, act.position, under + seated_anew(state)) + state.truth.bearing_play_um;
   state.take(300);
   Outcome outcome;
   outcome.hub_runout_um = std::round(state.refit_runout_um / kIndicator_um) * kIndicator_um;

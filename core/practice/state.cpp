@@ -27,9 +27,11 @@ BenchState::BenchState(const Exercise& wanted)
       truth(truth_of(wanted)),
       bench(bench_of(wanted)),
       part(bench_sim::part_of_faults(truth.make, truth.part, kAngles, kRingStep_mm)) {
-  if (truth.has(Fault::bent_arbor)) bent_clamp = best_piece(bench, mount::PieceKind::clamp);
+  const auto at_shoulder = bench.hubbed() ? mount::PieceKind::taper : mount::PieceKind::clamp;
+  if (truth.has(Fault::bent_arbor)) bent_clamp = best_piece(bench, at_shoulder);
   if (truth.has(Fault::loose_nut)) worn_nut = best_piece(bench, mount::PieceKind::nut);
   dirt = truth.dirt;
+  seating_sd_um = truth.seating_sd_um;
   band = !truth.has(Fault::no_band);
   radius_mm = bench.start_radius_mm;
   Random random(exercise.seed, stream_of(Draw::edge));

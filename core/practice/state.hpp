@@ -78,6 +78,7 @@ struct MountingRecord {
   double turn_deg = 0;
   bool wiped = false;  ///< before it
   bool nut_tight = true;
+  double seating_sd_um = 0;  ///< of the seat at that time
   bench_sim::Motion motion = {};
   double removed_mm3 = 0;  ///< in it
   bool slipped = false;
@@ -96,7 +97,7 @@ struct BenchState {
   Truth truth;
   Bench bench;
   bench_sim::SimPart part;
-  std::string bent_clamp = {};  ///< the clamp that is out of true; empty where none is
+  std::string bent_clamp = {};  ///< the clamp or taper that is out of true; empty where none is
   std::string worn_nut = {};
 
   std::int64_t ticks = 0;
@@ -113,8 +114,10 @@ struct BenchState {
   double radius_mm = 0;
   int passes = 0;
   std::vector<bench_sim::Dirt> dirt = {};
+  double seating_sd_um = 0;    ///< of the seat as it is now
+  bool races_renewed = false;  ///< new cups are in
   std::vector<std::string> zeroed = {};
-  std::uint64_t readings = 0, traces = 0, edges = 0, mountings = 0;
+  std::uint64_t readings = 0, traces = 0, edges = 0, mountings = 0, refits = 0;
   double removed_mm3 = 0;  ///< in mountings before this one
   bool wiped = false;      ///< since the part was last put on
   std::optional<Refit> refitted = {};
@@ -127,6 +130,7 @@ struct BenchState {
   double clock_s() const { return static_cast<double>(ticks) / static_cast<double>(kTicks_per_s); }
   double temperature_c() const;
   bool turns() const { return rpm > 0; }
+  bool races_pitted() const { return truth.has(Fault::pitted_races) && !races_renewed; }
   double removed_so_far_mm3() const;
   void take(double seconds);
   void end(std::string code, std::string text, bool unsafe = true);
@@ -147,6 +151,7 @@ Outcome act_on(BenchState& state, const ReadRunout& act);
 Outcome act_on(BenchState& state, const Wait& act);
 Outcome act_on(BenchState& state, const Decide& act);
 Outcome act_on(BenchState& state, const Wipe& act);
+Outcome act_on(BenchState& state, const RenewRaces& act);
 Outcome act_on(BenchState& state, const MountPart& act);
 Outcome act_on(BenchState& state, const Unmount& act);
 Outcome act_on(BenchState& state, const Band& act);
@@ -175,7 +180,8 @@ double band_middle_mm(const bench_sim::PartMake& make);
 /// a turn are the part's own; lower ones than 1.5 um are not seen. Both our own assumptions, no source.
 double sung_um(const BenchState& state, Side side);
 
-/// Face runout on the car's hub at the band's middle, as it truly is.
+/// Face runout on the car's hub, or on the part's own bearings but for their play, at the band's middle, as it truly
+/// is.
 double runout_on_hub_um(const bench_sim::SimPart& part, const Bench& bench, int position, const bench_sim::Tilt& dirt);
 
 Mark mark_of(const BenchState& state);

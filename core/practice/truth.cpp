@@ -27,25 +27,38 @@ void check_exercise(const Exercise& exercise) {
   }
 }
 
+bool is_chosen(const Exercise& exercise, Fault fault) {
+  const auto& chosen = exercise.faults;
+  return chosen && std::find(chosen->begin(), chosen->end(), fault) != chosen->end();
+}
+
+/// One part in three has its hub cast in; one whose races are to be pitted always.
+bool draws_hub(const Exercise& exercise) {
+  Random random(exercise.seed, stream_of(Draw::kind_of_part));
+  return random.below(3) == 0 || is_chosen(exercise, Fault::pitted_races);
+}
+
 /// The seed's own, or that of its first follower with a vent where the cheeks are to differ.
 PartMake make_for(const Exercise& exercise) {
   PartMake make = bench_sim::make_of_seed(exercise.seed);
-  const auto& chosen = exercise.faults;
-  if (!chosen || std::find(chosen->begin(), chosen->end(), Fault::uneven_cheeks) == chosen->end()) return make;
-  for (std::uint64_t k = 1; make.shape.vent_mm == 0; ++k) make = bench_sim::make_of_seed(exercise.seed + k);
-  return make;
+  const bool wants_vent = is_chosen(exercise, Fault::uneven_cheeks);
+  for (std::uint64_t k = 1; wants_vent && make.shape.vent_mm == 0; ++k) {
+    make = bench_sim::make_of_seed(exercise.seed + k);
+  }
+  return draws_hub(exercise) ? bench_sim::with_hub(make, exercise.seed) : make;
 }
 
 bool is_of_part(Fault fault) { return fault <= Fault::uneven_cheeks; }
 
 /// Of the bench, drawn by difficulty. Common practice, no source.
-std::vector<Fault> drawn_bench_faults(const Exercise& exercise) {
+std::vector<Fault> drawn_bench_faults(const Exercise& exercise, bool hubbed) {
   std::vector<Fault> drawn;
   Random random(exercise.seed, stream_of(Draw::which));
   const double chance = exercise.difficulty == 0 ? 0 : 0.05 + 0.05 * exercise.difficulty;
   for (Fault fault : kFaults) {
     if (is_of_part(fault)) continue;
-    if (random.uniform() < chance) drawn.push_back(fault);
+    const bool possible = fault != Fault::pitted_races || hubbed;
+    if (random.uniform() < chance && possible) drawn.push_back(fault);
   }
   return drawn;
 }
@@ -164,7 +177,7 @@ std::vector<Fault> named_part_faults(const PartFaults& faults, const PartMake& m
 
 void draw_mount(Truth& truth, std::uint64_t seed) {
   Random random(seed, stream_of(Draw::mount));
-  const double seat_mm = truth.make.shape.seat.flat_outer_mm / 2;
+  const double seat_mm = bench_sim::seat_reach_mm(truth.make.shape);
   const auto bump = [&] {
     const double height = evenly(random, {40, 120});
     const double radius = seat_mm * evenly(random, {0.8, 0.95});
@@ -180,7 +193,6 @@ void draw_mount(Truth& truth, std::uint64_t seed) {
   if (truth.has(Fault::bent_arbor)) {
     truth.bent = {.shoulder_runout_um = bent, .shoulder_radius_mm = seat_mm, .high_deg = high};
   }
-  constexpr double kSoundSeat_um = 1;
   const double pitted = evenly(random, {8, 16});
   truth.seating_sd_um = truth.has(Fault::pitted_races) ? pitted : kSoundSeat_um;
 }
@@ -193,6 +205,7 @@ Truth truth_of(const Exercise& exercise) {
   check_exercise(exercise);
   Truth truth;
   truth.make = make_for(exercise);
+  const bool hubbed = truth.make.shape.seat.kind == mount::PartKind::hubbed;
   std::vector<Fault> of_bench;
   if (exercise.faults) {
     truth.part = chosen_part_faults(exercise, *exercise.faults, truth.make);
@@ -206,7 +219,7 @@ Truth truth_of(const Exercise& exercise) {
     truth.part = bench_sim::faults_of_seed(exercise.seed, exercise.difficulty, {}, truth.make);
     truth.part.seat.reset();  // nobody could know it
     give_iron(truth.part, exercise.seed, truth.make);
-    of_bench = drawn_bench_faults(exercise);
+    of_bench = drawn_bench_faults(exercise, hubbed);
   }
   truth.faults = named_part_faults(truth.part, truth.make);
   for (Fault fault : kFaults) {
@@ -221,6 +234,9 @@ Truth truth_of(const Exercise& exercise) {
   const double warm = evenly(tools, {45, 60});
   truth.part_start_c = truth.has(Fault::warm_part) ? warm : kRoom_c;
   const double zero = evenly(tools, {0.02, 0.06}) * (tools.uniform() < 0.5 ? 1 : -1);
+  Random bearing(exercise.seed, stream_of(Draw::bearing));
+  const double play = std::round(evenly(bearing, {2, 6}));  // our own assumption, no source
+  truth.bearing_play_um = hubbed ? play : 0;
   truth.zero_error_mm = truth.has(Fault::micrometer_zero) ? std::round(zero * 1000) / 1000 : 0;
   return truth;
 }

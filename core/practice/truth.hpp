@@ -26,6 +26,8 @@ enum class Draw : std::uint64_t {
   runout,
   refit,
   next,
+  kind_of_part,
+  bearing,
 };
 
 constexpr std::uint64_t stream_of(Draw draw, std::uint64_t number = 0) {
@@ -43,12 +45,15 @@ struct Truth {
   double part_start_c = 20;  ///< temperature at the start
   double zero_error_mm = 0;  ///< of both micrometers at the start
   double nose_radius_mm = 0.8;
+  double bearing_play_um = 0;  ///< runout that it adds on the car where the part turns on its own bearings
 
   bool has(Fault fault) const;
 };
 
 /// @throws InputError as bench_of
 Truth truth_of(const Exercise& exercise);
+
+inline constexpr double kSoundSeat_um = 1;  ///< seating_sd_um of a seat without fault; our own assumption, no source
 
 /// What the room has, and the part when it has cooled.
 inline constexpr double kRoom_c = 20;

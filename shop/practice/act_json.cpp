@@ -18,10 +18,10 @@ namespace acts = practice;
 
 /// In the order of practice::Act.
 constexpr std::string_view kActWords[] = {
-    "look",    "zero_micrometer", "measure",   "read_runout", "wait", "decide",
-    "wipe",    "mount_part",      "unmount",   "band",        "wear", "change_edge",
-    "spindle", "place",           "turn_dial", "lock_tool",   "feed", "turns",
-    "reach",   "walk_away",       "refit",     "finish"};
+    "look",        "zero_micrometer", "measure",    "read_runout", "wait",      "decide",
+    "wipe",        "renew_races",     "mount_part", "unmount",     "band",      "wear",
+    "change_edge", "spindle",         "place",      "turn_dial",   "lock_tool", "feed",
+    "turns",       "reach",           "walk_away",  "refit",       "finish"};
 static_assert(std::size(kActWords) == std::variant_size_v<acts::Act>);
 
 constexpr std::size_t kMostPiecesNamed = 40;
@@ -33,7 +33,9 @@ constexpr Rule kMayBeLeftOut{.needed = false};
 template <class E, class... Of>
 concept OneOf = (std::same_as<std::remove_const_t<E>, Of> || ...);
 
-template <OneOf<acts::Look, acts::Wipe, acts::Unmount, acts::ChangeEdge, acts::Reach, acts::WalkAway, acts::Finish> E,
+template <OneOf<acts::Look, acts::Wipe, acts::RenewRaces, acts::Unmount, acts::ChangeEdge, acts::Reach, acts::WalkAway,
+                acts::Finish>
+              E,
           class V>
 void act_fields(E&, V&&) {}
 

@@ -87,7 +87,7 @@ Place place_on(const Motion& motion, double radius_mm, double angle_deg) {
 Mounting mount_of(const SimPart& part, const MountInput& input) {
   check(input);
   const MountFaults& faults = input.faults;
-  const Rest rest = rest_of(input, input.seat_radius_mm.value_or(part.shape.seat.flat_outer_mm / 2));
+  const Rest rest = rest_of(input, input.seat_radius_mm.value_or(seat_reach_mm(part.shape)));
   Random seating(input.seed, stream_of(Purpose::mounting, input.number));
   const Tilt of_spindle =
       tilt_of(faults.arbor.shoulder_runout_um, faults.arbor.shoulder_radius_mm, faults.arbor.high_deg) +

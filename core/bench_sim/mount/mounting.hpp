@@ -46,7 +46,7 @@ struct MountFaults {
 struct MountInput {
   MountFaults faults = {};
   double turn_deg = 0;                        ///< the part turned on the arbor: arbor's angle = part's angle + turn
-  std::optional<double> seat_radius_mm = {};  ///< outer edge of the ring it sits on; of the hat's flat when absent
+  std::optional<double> seat_radius_mm = {};  ///< outer edge of the ring it sits on; seat_reach_mm when absent
   std::uint64_t seed = 1;
   std::uint64_t number = 0;  ///< which mounting of this seed, below 2^40: another one seats and slips anew
 };

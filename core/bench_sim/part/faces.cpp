@@ -35,6 +35,11 @@ void check(const SimPart& part) {
   fits(part.hardness, "hardness");
 }
 
+double seat_reach_mm(const PartShape& shape) {
+  const mount::PartSeat& seat = shape.seat;
+  return seat.kind == mount::PartKind::hubbed ? seat.hub_length_mm : seat.flat_outer_mm / 2;
+}
+
 float stored_um(double height_um) {
   const double steps = height_um * 1024;
   return static_cast<float>(static_cast<std::int32_t>(steps < 0 ? steps - 0.5 : steps + 0.5)) / 1024.0f;

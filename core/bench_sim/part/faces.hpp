@@ -87,6 +87,11 @@ struct SimPart {
   Face& face(Side side) { return side == Side::outboard ? outboard : inboard; }
 };
 
+/// How far out the part bears on what carries it, mm: a seat that is off by a height there leans by height over twice
+/// this. Of a hubless part the outer edge of the hat's flat. Of one with its hub the way from race to race, for a taper
+/// gives way to what lies on one side of it by half its height. Source: plane geometry.
+double seat_reach_mm(const PartShape& shape);
+
 /// Refuses a grid that is not within its ranges, or of more than 8 million cells.
 /// @throws InputError "out_of_range", field "grid.angles", "grid.rings", "grid.inner_radius_mm", "grid.ring_step_mm"
 void check(const FaceGrid& grid);

@@ -19,6 +19,10 @@ struct PartMake {
 /// 3 mm under new. Sizes met in the trade, from memory; machine-to 0.38 mm over discard is common practice; no source.
 PartMake make_of_seed(std::uint64_t seed);
 
+/// The same make with its hub cast in: races of 50 to 62 mm on the shoulder's side and of 38 to 46 mm on the nut's, 46
+/// to 56 mm apart, in place of bore and flat. Invented sizes, no source; with a stream of draws of its own.
+PartMake with_hub(PartMake make, std::uint64_t seed);
+
 /// @throws InputError "out_of_range" with paths such as "make.shape.band_outer_radius_mm"
 void check(const PartMake& make);
 

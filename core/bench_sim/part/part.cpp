@@ -122,7 +122,7 @@ SimPart part_of_faults(const PartMake& make, const PartFaults& faults, int angle
   part.limits = make.limits;
   const double middle = (make.shape.band_inner_radius_mm + make.shape.band_outer_radius_mm) / 2;
   const Lean wobble = faults.wobble.value_or(Lean{}), seat = faults.seat.value_or(Lean{});
-  part.seat_tilt = tilt_of(seat.runout_um, make.shape.seat.flat_outer_mm / 2, seat.high_deg);
+  part.seat_tilt = tilt_of(seat.runout_um, seat_reach_mm(make.shape), seat.high_deg);
   part.hardness.assign(part.grid.cells(), 1);
   const Tilt lean = tilt_of(wobble.runout_um, middle, wobble.high_deg);
   lay_face(part, faults, Side::outboard, lean);

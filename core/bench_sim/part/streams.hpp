@@ -21,6 +21,7 @@ enum class Purpose : std::uint64_t {
   slips,
   micrometer,
   indicator,
+  hub,
 };
 
 /// @param number  of the mounting or of the reading; 0 for what a part has once

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -8,6 +9,12 @@
 #include "core/practice/run.hpp"
 
 namespace brakewright::practice {
+
+/// The first seed from `from` on that draws a part of this kind.
+inline std::uint64_t seed_of(mount::PartKind kind, std::uint64_t from = 1) {
+  while (bench_of({.seed = from}).make.shape.seat.kind != kind) ++from;
+  return from;
+}
 
 /// A run with what a hand at it needs to know.
 struct AtBench {

@@ -26,6 +26,7 @@ inline std::complex<double> once_round(const Outcome& outcome) {
 struct Habits {
   bool zeroes = true;
   bool measures_all_round = true;
+  bool renews_races = true;
   bool wipes = true;
   bool reads_the_mount = true;
   bool bands = true;
@@ -76,6 +77,7 @@ class ExpertHand {
   }
 
   void prove_the_mount() {
+    if (saw("pits_in_races") && habits_.renews_races) at_.run.apply(RenewRaces{});
     if (habits_.wipes) at_.run.apply(Wipe{});
     std::vector<mount::Stack> stacks;
     for (const mount::Stack& stack : at_.stacks(60)) {
@@ -91,17 +93,13 @@ class ExpertHand {
     mount_ = turned - part_;
     constexpr double kTrue_um = 12;
     if (2 * std::abs(mount_) <= kTrue_um) return;
-    // another clamp at the shoulder, and again until it seats true
+    // another clamp or taper at the shoulder
     const auto other = std::find_if(stacks.begin(), stacks.end(), [&](const mount::Stack& stack) {
       return stack.pieces.front() != stacks.front().pieces.front();
     });
     const auto a = read_mount(*other, 0), b = read_mount(*other, 180);
-    const bool seats_anew = std::abs(a - b) > kTrue_um;
-    part_ = seats_anew ? (first + turned + a + b) / 4.0 : (a + b) / 2.0;
+    part_ = (a + b) / 2.0;
     mount_ = b - part_;
-    for (int k = 0; seats_anew && k < 3 && 2 * std::abs(mount_) > 2 * kTrue_um; ++k) {
-      mount_ = read_mount(*other, 90.0 * k) - part_;
-    }
   }
 
   /// Of a face over the worn band, by what the eye sees of it: highest at the middle, lowest anywhere, deepest groove.

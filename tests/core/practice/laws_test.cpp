@@ -19,11 +19,15 @@ TEST(PracticeLaws, EveryBenchHasAGoodStackAndPiecesThatNearlyFit) {
     const auto stacks = mount::find_stacks(bench.lathe.arbor, bench.make.shape.seat, bench.pieces, 60).stacks;
     ASSERT_FALSE(stacks.empty()) << "seed " << seed;
     EXPECT_NEAR(stacks[0].q[0], 0.5, 0.1);
-    // another clamp at the shoulder, another nut, another cone can be had
-    for (const std::size_t place : {0U, 2U, 5U}) {
-      EXPECT_TRUE(
-          std::any_of(stacks.begin(), stacks.end(),
-                      [&](const mount::Stack& stack) { return stack.pieces[place] != stacks[0].pieces[place]; }))
+    // another clamp or taper at the shoulder, another cone or second taper, another nut can be had
+    const std::size_t nut = stacks[0].pieces.size() - 1, second = bench.hubbed() ? 1 : 2;
+    for (const std::size_t place : {std::size_t{0}, second, nut}) {
+      EXPECT_TRUE(std::any_of(stacks.begin(), stacks.end(),
+                              [&](const mount::Stack& stack) {
+                                const auto& pieces = stack.pieces;
+                                return pieces.size() == stacks[0].pieces.size() &&
+                                       pieces[place] != stacks[0].pieces[place];
+                              }))
           << "seed " << seed;
     }
     const auto used = [&](const mount::Piece& piece) {
@@ -128,7 +132,8 @@ TEST(PracticeLaws, WhatWasWipedOffDoesNotTiltTheNextMount) {
 }
 
 TEST(PracticeLaws, AStackThatCannotBeClosedIsRefusedAndAWrongConeMakesTheRimOrbit) {
-  AtBench at({.seed = 5, .difficulty = 1, .faults = std::vector<Fault>{Fault::wrong_cone}});
+  AtBench at(
+      {.seed = seed_of(mount::PartKind::hubless, 5), .difficulty = 1, .faults = std::vector<Fault>{Fault::wrong_cone}});
   auto pieces = at.stacks(1)[0].pieces;
   const auto good = pieces;
   std::swap(pieces[0], pieces[1]);

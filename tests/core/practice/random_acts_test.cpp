@@ -74,7 +74,7 @@ Act cutting_act(Random& random, const AtBench& at) {
 Act hand_act(Random& random, const AtBench& at) {
   switch (random.below(20)) {
     case 0:
-      return Wipe{};
+      return random.below(3) == 0 ? Act(RenewRaces{}) : Act(Wipe{});
     case 1:
       return Unmount{};
     case 2:

@@ -36,29 +36,35 @@ function Refitting({ at }: { at: AtBench }) {
   const [clean, setClean] = useState<'yes' | 'no'>('no');
   const runout = refitRunout(acts);
   const studs = bench.stud_positions_deg;
+  const own_hub = bench.make.seat.kind === 'hubbed';
   const hub = said.hub(micrometres(bench.hub_runout_um), whole(bench.hub_high_deg));
+  const cleaned = own_hub ? said.own_hub : said;
   return (
     <section class="bench-two bench-refit" aria-label={said.refit}>
       <div class="bench-thing">
         <h2>{said.refit}</h2>
-        <p class="soft">{said.lead}</p>
-        <p>{hub}</p>
+        <p class="soft">{own_hub ? said.own_hub.lead : said.lead}</p>
+        {own_hub ? null : (
+          <>
+            <p>{hub}</p>
+            <Choice
+              shown
+              label={said.stud}
+              value={String(stud)}
+              options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i, whole(deg)) }))}
+              onChange={(value) => setStud(Number(value))}
+            />
+          </>
+        )}
         <Choice
           shown
-          label={said.stud}
-          value={String(stud)}
-          options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i, whole(deg)) }))}
-          onChange={(value) => setStud(Number(value))}
-        />
-        <Choice
-          shown
-          label={said.cleaned}
+          label={cleaned.cleaned}
           value={clean}
-          options={(['yes', 'no'] as const).map((value) => ({ value, label: said.clean[value] }))}
+          options={(['yes', 'no'] as const).map((value) => ({ value, label: cleaned.clean[value] }))}
           onChange={setClean}
         />
         <button type="button" onClick={() => at.act({ do: 'refit', position: stud, hub_cleaned: clean === 'yes' })}>
-          {view.refitted ? said.again : said.put}
+          {view.refitted ? cleaned.again : said.put}
         </button>
         <RefusedLine at={at} of={['refit']} />
         {runout === null ? null : (
@@ -68,17 +74,19 @@ function Refitting({ at }: { at: AtBench }) {
           </p>
         )}
       </div>
-      <div class="bench-beside">
-        <HubPicture
-          name={said.studs}
-          says={hub}
-          studs={Math.max(1, studs.length)}
-          turning="clockwise"
-          turned={stud}
-          numbers={studs.map((_, i) => String(i))}
-          lit={[stud]}
-        />
-      </div>
+      {own_hub ? null : (
+        <div class="bench-beside">
+          <HubPicture
+            name={said.studs}
+            says={hub}
+            studs={Math.max(1, studs.length)}
+            turning="clockwise"
+            turned={stud}
+            numbers={studs.map((_, i) => String(i))}
+            lit={[stud]}
+          />
+        </div>
+      )}
     </section>
   );
 }

@@ -4,7 +4,7 @@ import { Choice } from '../shell/choice';
 import { lengthOfMm } from '../show/length';
 import { words } from '../words';
 import { drawnBenchPiece, drawnPart, latheDrawn } from './drawn';
-import type { BenchPiece } from './model';
+import type { BenchMake, BenchPiece } from './model';
 import { howOf, inTurn, micrometres, whole } from './numbers';
 import { Proof } from './proof';
 import { lastMounted } from './readings';
@@ -43,7 +43,7 @@ export function Mounting({ at, stacking, onStacking }: Props) {
       <div class="bench-thing">
         <h2>{mounted ? said.mounted : said.on}</h2>
         <OnArbor at={at} ids={mounted ? view.mounted : stacking.pieces} />
-        <RefusedLine at={at} of={['mount_part', 'unmount', 'band', 'wipe']} />
+        <RefusedLine at={at} of={['mount_part', 'unmount', 'band', 'wipe', 'renew_races']} />
         {mounted ? <Mounted at={at} onStacking={onStacking} /> : <Open {...{ at, stacking, onStacking }} />}
       </div>
       <div class="bench-beside">
@@ -74,13 +74,14 @@ function OnArbor({ at, ids }: { at: AtBench; ids: readonly string[] }) {
 function Open({ at, stacking, onStacking }: Props) {
   const { mount: said } = words.practice_bench;
   const { bench, acts } = at.run;
-  const wiped = acts.at(-1)?.act.do === 'wipe';
+  const last = acts.at(-1)?.act.do;
+  const hubbed = bench.make.seat.kind === 'hubbed';
   const chosen = piecesOf(bench.pieces, stacking.pieces);
   return (
     <>
       {stacking.pieces.length > 0 ? (
         <ol class="bench-order" aria-label={said.order}>
-          {assemblyOrder(chosen, bench.make.seat.kind === 'hubbed').map((id, i) => {
+          {assemblyOrder(chosen, hubbed).map((id, i) => {
             const piece = chosen.find((one) => one.id === id);
             return piece ? (
               <li key={id}>
@@ -106,13 +107,19 @@ function Open({ at, stacking, onStacking }: Props) {
         <button type="button" onClick={() => at.act({ do: 'wipe' })}>
           {said.wipe}
         </button>
+        {hubbed ? (
+          <button type="button" onClick={() => at.act({ do: 'renew_races' })}>
+            {said.renew}
+          </button>
+        ) : null}
         {stacking.pieces.length > 0 ? (
           <button type="button" class="plain" onClick={() => onStacking({ pieces: [] })}>
             {said.clear}
           </button>
         ) : null}
       </div>
-      {wiped ? <p role="status">{said.wiped}</p> : null}
+      {last === 'wipe' ? <p role="status">{said.wiped}</p> : null}
+      {last === 'renew_races' ? <p role="status">{said.renewed}</p> : null}
       <Choice
         shown
         label={said.nut}
@@ -171,15 +178,11 @@ function Mounted({ at, onStacking }: Pick<Props, 'at' | 'onStacking'>) {
 function Pegboard({ at, stacking, onStacking }: Props) {
   const { mount: said } = words.practice_bench;
   const { pieces, make } = at.run.bench;
-  const how = howOf(0.1);
   const hang = pieces.filter((one) => !stacking.pieces.includes(one.id));
   return (
     <section class="bench-pegboard" aria-label={said.pegboard}>
       <h2>{said.pegboard}</h2>
-      <p class="soft">{said.lead}</p>
-      <p class="small soft">
-        {said.seat(lengthOfMm(make.seat.bore_mm, how), lengthOfMm(make.seat.flat_outer_mm, how))}
-      </p>
+      <Seat seat={make.seat} />
       <ul>
         {hang.map((piece) => (
           <li key={piece.id}>
@@ -198,6 +201,27 @@ function Pegboard({ at, stacking, onStacking }: Props) {
         ))}
       </ul>
     </section>
+  );
+}
+
+/** What the pieces are chosen by: bore and flat, or the two races of a hub. */
+function Seat({ seat }: { seat: BenchMake['seat'] }) {
+  const { mount: said } = words.practice_bench;
+  const mm = (value: number) => lengthOfMm(value, howOf(0.1));
+  if (seat.kind === 'hubless') {
+    return (
+      <>
+        <p class="soft">{said.lead}</p>
+        <p class="small soft">{said.seat(mm(seat.bore_mm), mm(seat.flat_outer_mm))}</p>
+      </>
+    );
+  }
+  return (
+    <>
+      <p class="soft">{said.lead_hub}</p>
+      <p>{said.hub(mm(seat.hub_length_mm), mm(seat.inner_race_mm), mm(seat.outer_race_mm))}</p>
+      <p class="small soft">{said.tapers}</p>
+    </>
   );
 }
 

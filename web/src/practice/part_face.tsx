@@ -119,8 +119,14 @@ export function PartFace(props: Props) {
   );
 }
 
+/** A part with its hub has the wheel's studs in it, and round the bore of each race its ring. */
+const WHEEL_STUDS_DEG = [0, 72, 144, 216, 288];
+const RACE_MM = 7;
+
 function Iron({ make, scale, studs_deg }: { make: BenchMake; scale: number; studs_deg: readonly number[] }) {
-  const bore = ((make.seat.bore_mm ?? 60) / 2) * scale;
+  const { seat } = make;
+  const hubbed = seat.kind === 'hubbed';
+  const bore = ((hubbed ? seat.outer_race_mm : seat.bore_mm) / 2) * scale;
   const pitch = (bore + make.hat_radius_mm * scale) / 2;
   return (
     <g>
@@ -129,10 +135,11 @@ function Iron({ make, scale, studs_deg }: { make: BenchMake; scale: number; stud
       <circle r={make.band_inner_radius_mm * scale} class="ring-line" />
       <circle r={make.inner_radius_mm * scale} class="ring-plate" />
       <circle r={make.hat_radius_mm * scale} class="ring-metal" />
+      {hubbed ? <circle r={bore + RACE_MM * scale} class="ring-line part-race" /> : null}
       <circle r={bore} class="ring-plate" />
-      {studs_deg.map((deg) => {
+      {(hubbed ? WHEEL_STUDS_DEG : studs_deg).map((deg) => {
         const { x, y } = spotAt(deg, pitch, 'clockwise');
-        return <circle key={deg} cx={x} cy={y} r={3.4} class="ring-plate" />;
+        return <circle key={deg} cx={x} cy={y} r={3.4} class={hubbed ? 'ring-line' : 'ring-plate'} />;
       })}
       <path d={`M0 ${-EDGE - 2}V${-EDGE + 6}`} class="ring-index" />
     </g>
