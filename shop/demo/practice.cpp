@@ -89,6 +89,14 @@ void make_demo_practice(Store& store, PracticeStore& practice_store, PracticeBoo
         practice, clock,
         practice.begin({.difficulty = difficulty, .set_id = of_set}, students.at(who % students.size())));
   };
+  const Uuid hubs = shop.new_id();
+  practice.put_set(hubs,
+                   {.name = "A disc with its hub",
+                    .seed = 1108,
+                    .difficulty = 2,
+                    .faults = std::vector<std::string>{"wobble", "pitted_races"},
+                    .open = true},
+                   teacher);
   BenchStudent quick = begin(0, set, 1);
   quick.look_and_measure(2);
   quick.act(practice::Decide{practice::Action::leave});
@@ -99,6 +107,13 @@ void make_demo_practice(Store& store, PracticeStore& practice_store, PracticeBoo
   careful.act(practice::Spindle{0});
   careful.act(practice::Unmount{});
   careful.act(practice::Finish{});
+  BenchStudent at_hub = begin(3, hubs, 2);
+  at_hub.look_and_measure(12);
+  at_hub.act(practice::RenewRaces{});
+  at_hub.mount();
+  at_hub.act(practice::Spindle{0});
+  at_hub.act(practice::Unmount{});
+  at_hub.act(practice::Finish{});
   BenchStudent careless = begin(2, std::nullopt, 2);
   careless.look_and_measure(4);
   careless.mount();

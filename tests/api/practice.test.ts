@@ -56,6 +56,33 @@ describe('a run at the simulated bench', () => {
     expect((await shop.want('GET', '/practice/runs?live=true')).runs.map((one: Json) => one.id)).not.toContain(run.id);
   });
 
+  test('with a hub has races and tapers, takes new races, and no position on the car', async () => {
+    const set = newId();
+    const body = { name: 'Its own hub', seed: 1108, difficulty: 2, faults: ['wobble', 'pitted_races'], open: true };
+    await shop.want('PUT', `/practice/sets/${set}?by_person_id=${teacher.id}`, body);
+    const at = await AtBench.begin(shop, await hand('Ada Reed'), { set_id: set });
+    const { make, pieces, stud_positions_deg, hub_runout_um } = at.run.bench;
+    expect(make.seat).toMatchObject({ kind: 'hubbed', bore_mm: 0, flat_outer_mm: 0 });
+    expect(make.seat.inner_race_mm).toBeGreaterThan(make.seat.outer_race_mm);
+    expect([stud_positions_deg, hub_runout_um]).toEqual([[0], 0]);
+    const kinds = (await at.stack()).map((id) => pieces.find((one: Json) => one.id === id).kind);
+    expect(kinds.slice(0, 2)).toEqual(['taper', 'taper']);
+    expect(kinds).not.toContain('clamp');
+    expect((await at.act({ do: 'look' })).outcome.seen).toContain('pits_in_races');
+    expect((await at.act({ do: 'renew_races' })).outcome.took_s).toBe(900);
+    expect((await at.act({ do: 'look' })).outcome.seen).not.toContain('pits_in_races');
+    await at.mount();
+    expect(await at.refused({ do: 'renew_races' })).toMatchObject({ status: 409, code: 'not_now' });
+    await at.act({ do: 'unmount' });
+    expect(await at.refused({ do: 'refit', position: 1 })).toMatchObject({ code: 'out_of_range' });
+    const refit = await at.act({ do: 'refit', position: 0, hub_cleaned: true });
+    expect(refit.outcome.hub_runout_um).toBeGreaterThan(0);
+    await at.act({ do: 'finish' });
+    const { mark } = await at.again();
+    expect(mark.faults).toEqual(['wobble', 'pitted_races']);
+    expect(mark.parts.find((one: Json) => one.code === 'runout').why).toContain('its hub');
+  });
+
   test('answers the same act under the same number again, and no other', async () => {
     const at = await AtBench.begin(shop, await hand('Cai Ash'));
     const act = at.measureAt(30);

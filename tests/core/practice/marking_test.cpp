@@ -13,9 +13,11 @@ double share_of(const Mark& mark, const std::string& code) {
   return part == mark.parts.end() ? -1 : part->points / part->of;
 }
 
-TEST(PracticeMarking, AnExpertGetsEightyFiveAndACarelessHandLessOnEverySeed) {
-  for (std::uint64_t seed = 1; seed <= 40; ++seed) {
-    const Exercise exercise{.seed = seed, .difficulty = static_cast<int>(seed % 6)};
+void expect_marks_to_tell_hands_apart(mount::PartKind kind) {
+  std::uint64_t seed = 0;
+  for (int k = 0; k < 40; ++k) {
+    seed = seed_of(kind, seed + 1);
+    const Exercise exercise{.seed = seed, .difficulty = k % 6};
     AtBench expert(exercise), careless(exercise);
     ExpertHand(expert).work();
     work_carelessly(careless);
@@ -26,6 +28,14 @@ TEST(PracticeMarking, AnExpertGetsEightyFiveAndACarelessHandLessOnEverySeed) {
     EXPECT_FALSE(good.expert.empty());
     for (const MarkedPart& part : poor.parts) EXPECT_GT(part.why.size(), 20U) << part.code;
   }
+}
+
+TEST(PracticeMarking, AnExpertGetsEightyFiveAndACarelessHandLessOnEverySeedWithAHat) {
+  expect_marks_to_tell_hands_apart(mount::PartKind::hubless);
+}
+
+TEST(PracticeMarking, AnExpertGetsEightyFiveAndACarelessHandLessOnEverySeedWithAHub) {
+  expect_marks_to_tell_hands_apart(mount::PartKind::hubbed);
 }
 
 TEST(PracticeMarking, TheWeightsOfAWholeRunSumToAHundred) {
