@@ -40,6 +40,7 @@ constexpr auto kMethods = std::to_array<Method>({
     {"outlook", "How deep two tools may go on a disc of this size before it sings, and the chance at each depth",
      run_outlook},
     {"pulsation", "Which wheel order and which corner a pulsation fits, and what to measure next", run_pulsation},
+    {"roughness", "Ra, Rz and what goes with them of a stylus profile, through the Gaussian filter", run_roughness},
     {"runout", "Reduce a face's trace to its runout, as read and as it probably is", run_runout},
     {"scratch", "Runout from one or two scratch marks: the part's share and the mount's", run_scratch},
     {"separate", "Whose runout is it: carrier and part told apart from readings in several positions", run_separate},

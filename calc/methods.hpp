@@ -36,6 +36,7 @@ Json run_lobes(const Json& input);
 Json run_mount(const Json& input);
 Json run_outlook(const Json& input);
 Json run_pulsation(const Json& input);
+Json run_roughness(const Json& input);
 Json run_runout(const Json& input);
 Json run_scratch(const Json& input);
 Json run_separate(const Json& input);

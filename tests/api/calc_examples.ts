@@ -100,6 +100,17 @@ export const examples: Record<string, Json> = {
     ra_um: 1.8,
     limits: { machine_to: { value_mm: 20.6, source: 'service information' }, finish: { value_um: 2.5 } },
   },
+  roughness: {
+    spacing_um: 5,
+    z_um: Array.from({ length: 1000 }, (_, i) =>
+      Number((6 * (((i % 32) - 16) / 32) ** 2 + ((i * 7) % 5) / 20).toFixed(3)),
+    ),
+    cutoff_mm: 0.8,
+    short_cutoff_um: null,
+    filter: 'gaussian',
+    discard_ends_mm: 0.4,
+    columns: 40,
+  },
   runout: { angles_deg: [0, 60, 120, 180, 240, 300], values_um: [30, 20, 2, -4, 3, 18], limit_um: 50 },
   verdict: {
     parts: [

@@ -29,6 +29,40 @@ TEST(OutsideCutting, FinishIsTheKinematicOneOfParabolaAndArc) {
   EXPECT_GT(table.size(), 30U);
 }
 
+// The same from a second run, integrated with more digits (roughness_kinematic.csv, nine digits), with f^2/(32 r)
+// beside it: the trade's shortcut, a quarter of Rt, which is 2.6 % less than Ra of a parabola.
+TEST(OutsideCutting, FinishMeetsASecondTableAndTheTradesShortcutSaysLess) {
+  const Table table("roughness_kinematic.csv");
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const auto made = finish(table.number(row, "feed_mm"), table.number(row, "nose_radius_mm"));
+    const auto same = [&](double ours, const char* column) {
+      EXPECT_NEAR(ours / table.number(row, column), 1, 1e-8) << column << ", row " << row;
+    };
+    same(made.rt_um, "Rt_f2_8r_um");
+    same(made.rt_exact_um, "Rt_exact_um");
+    same(made.ra_um, "Ra_f2_18sqrt3_r_um");
+    same(made.ra_exact_um, "Ra_exact_um");
+    same(made.rt_um / 4, "Ra_f2_32r_um");
+  }
+  EXPECT_EQ(table.size(), 10U);
+}
+
+// Brammertz 1961, from memory: Rt with a least chip, computed (roughness_brammertz.csv, six to eight digits); its least
+// is h_min itself, at f = sqrt(2 r h_min).
+TEST(OutsideCutting, ALeastChipRoughensAsBrammertzSays) {
+  const Table table("roughness_brammertz.csv");
+  for (std::size_t row = 0; row < table.size(); ++row) {
+    const double nose_mm = table.number(row, "nose_radius_mm"), h_min_um = table.number(row, "hmin_um");
+    const auto made = finish(table.number(row, "feed_mm"), nose_mm, h_min_um);
+    EXPECT_NEAR(made.rt_brammertz_um.value() / table.number(row, "Rt_um"), 1, 1e-8) << row;
+    const double least_at = made.feed_of_least_rt_mm_per_rev.value();
+    EXPECT_NEAR(least_at / table.number(row, "feed_of_minimum_mm"), 1, 2e-8) << row;
+    const auto least = finish(least_at, nose_mm, h_min_um);
+    EXPECT_NEAR(least.rt_brammertz_um.value(), table.number(row, "Rt_minimum_um"), 1e-9) << row;
+  }
+  EXPECT_EQ(table.size(), 6U);
+}
+
 // A worked value on a public page (feed 0.2, nose 0.8): Rz 6.25 um, Ra 1.60 um, rounded there.
 TEST(OutsideCutting, APublishedWorkedExampleOfFinishComesOut) {
   const auto made = finish(0.2, 0.8);

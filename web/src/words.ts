@@ -35,6 +35,7 @@ import { plan } from './words/plan';
 import { practice } from './words/practice';
 import { practice_bench } from './words/practice_bench';
 import { practice_mark } from './words/practice_mark';
+import { profile } from './words/profile';
 import { queue } from './words/queue';
 import { record } from './words/record';
 import { refit } from './words/refit';
@@ -78,6 +79,7 @@ export const rooms = {
   practice,
   practice_bench,
   practice_mark,
+  profile,
   queue,
   record,
   refit,

@@ -8,6 +8,7 @@
 
 #include "core/bench_sim/cut/tool.hpp"
 #include "core/input_error.hpp"
+#include "core/roughness/heights.hpp"
 #include "core/spectrum/lines.hpp"
 #include "core/want.hpp"
 
@@ -76,11 +77,8 @@ RadialFinish radial_finish(const FaceGrid& grid, const Face& face, int angle, do
     throw InputError("out_of_range", "to_radius_mm", "must leave eight rings at least between the two radii");
   }
   take_out_line(heights);
-  RadialFinish finish;
-  for (const double height : heights) finish.ra_um += std::abs(height) / static_cast<double>(heights.size());
-  const auto [low, high] = std::minmax_element(heights.begin(), heights.end());
-  finish.rt_um = *high - *low;
-  return finish;
+  const auto about_line = roughness::heights_of(heights);
+  return {.ra_um = about_line.ra, .rt_um = about_line.rt};
 }
 
 std::optional<FaceMarks> face_marks(const FaceGrid& grid, const Face& face, double radius_mm) {

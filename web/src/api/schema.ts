@@ -20,6 +20,7 @@ export type CalcMountStack = Schemas['CalcMountStack'];
 export type CalcOutlookInput = Schemas['CalcOutlookInput'];
 export type CalcOutlookOutput = Schemas['CalcOutlookOutput'];
 export type CalcPulsationOutput = Schemas['CalcPulsationOutput'];
+export type CalcRoughnessOutput = Schemas['CalcRoughnessOutput'];
 export type CalcScratchOutput = Schemas['CalcScratchOutput'];
 export type CalcThicknessOutput = Schemas['CalcThicknessOutput'];
 export type CalcVerdictOutput = Schemas['CalcVerdictOutput'];

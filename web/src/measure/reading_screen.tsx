@@ -6,6 +6,7 @@ import { sealed } from '../state/job';
 import { words } from '../words';
 import { allQuestioned, callUp, questioned, shownHere, stage as stageHere, tab } from './at_bench';
 import { FaceRing } from './face_ring';
+import { FromProfile } from './from_profile';
 import { Keypad } from './keypad';
 import { listenForReadings } from './keys';
 import { Numbers } from './numbers';
@@ -75,6 +76,7 @@ export function ReadingScreen({ stage, head, first, next, aside, change }: Props
         )}
         <FaceRing />
         <Numbers on_car={on_car} onOpen={setWorking} />
+        {tab.value.name === 'roughness' && !sealed.value && <FromProfile />}
         {tab.value.round && shownHere.value.length > 1 && (
           <div class="measure-trace">
             <TraceOf />
