@@ -150,7 +150,7 @@ double suggested_cutoff(const Profile& profile) {
   if (longest == nullptr) {
     const bool coarse = kLeastToCutoff * profile.spacing_um > 1e3 * kRanges[kUsual].cutoff_mm;
     if (coarse) throw InputError("out_of_range", "spacing_um", "must be at most a twentieth of a cut-off");
-    throw InputError("too_short", "z_um", "the profile must be two cut-offs of 0.08 mm long at least");
+    throw InputError("too_short", "z_um", "the profile must be 0.16 mm long at least, twice the shortest cut-off");
   }
   if (usual == nullptr) usual = longest;
   const double read_um = ra_um(usual->cutoff_mm);

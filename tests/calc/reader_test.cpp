@@ -10,7 +10,7 @@
 namespace brakewright::calc {
 namespace {
 
-std::string refusal(const std::function<void(Reader&)>& ask, const char* text) {
+std::string refused_by(const std::function<void(Reader&)>& ask, const char* text) {
   const Json object = Json::parse(text);
   try {
     Reader reader(object, "job");
@@ -41,29 +41,29 @@ TEST(Reader, ReadsEachKindOfField) {
 }
 
 TEST(Reader, ARefusalNamesTheVeryValue) {
-  EXPECT_EQ(refusal([](Reader& r) { r.number("a"); }, "{}"), "missing job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.number("a"); }, R"({"a":null})"), "missing job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.number("a"); }, R"({"a":"1"})"), "wrong_type job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.above("a", 0); }, R"({"a":0})"), "out_of_range job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.at_least("a", 0); }, R"({"a":-0.1})"), "out_of_range job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":1.5})"), "wrong_type job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":6})"), "out_of_range job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":1e300})"), "out_of_range job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.one_of("a", {"x", "y"}); }, R"({"a":"z"})"), "out_of_range job.a");
-  EXPECT_EQ(refusal([](Reader& r) { r.numbers("a"); }, R"({"a":[1,null]})"), "wrong_type job.a[1]");
-  EXPECT_EQ(refusal([](Reader& r) { r.number_lists("a"); }, R"({"a":[[1],[2,true]]})"), "wrong_type job.a[1][1]");
-  EXPECT_EQ(refusal([](Reader& r) { r.objects("a").at(1).number("b"); }, R"({"a":[{},{}]})"), "missing job.a[1].b");
-  EXPECT_EQ(refusal([](Reader& r) { r.objects("a"); }, R"({"a":[{},5]})"), "wrong_type job.a[1]");
-  EXPECT_EQ(refusal([](Reader& r) { r.boolean_or("a", true); }, R"({"a":1})"), "wrong_type job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.number("a"); }, "{}"), "missing job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.number("a"); }, R"({"a":null})"), "missing job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.number("a"); }, R"({"a":"1"})"), "wrong_type job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.above("a", 0); }, R"({"a":0})"), "out_of_range job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.at_least("a", 0); }, R"({"a":-0.1})"), "out_of_range job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":1.5})"), "wrong_type job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":6})"), "out_of_range job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.integer("a", 0, 5); }, R"({"a":1e300})"), "out_of_range job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.one_of("a", {"x", "y"}); }, R"({"a":"z"})"), "out_of_range job.a");
+  EXPECT_EQ(refused_by([](Reader& r) { r.numbers("a"); }, R"({"a":[1,null]})"), "wrong_type job.a[1]");
+  EXPECT_EQ(refused_by([](Reader& r) { r.number_lists("a"); }, R"({"a":[[1],[2,true]]})"), "wrong_type job.a[1][1]");
+  EXPECT_EQ(refused_by([](Reader& r) { r.objects("a").at(1).number("b"); }, R"({"a":[{},{}]})"), "missing job.a[1].b");
+  EXPECT_EQ(refused_by([](Reader& r) { r.objects("a"); }, R"({"a":[{},5]})"), "wrong_type job.a[1]");
+  EXPECT_EQ(refused_by([](Reader& r) { r.boolean_or("a", true); }, R"({"a":1})"), "wrong_type job.a");
 }
 
 TEST(Reader, WhatIsNoObjectIsRefused) {
-  EXPECT_EQ(refusal([](Reader&) {}, "[1]"), "wrong_type job");
-  EXPECT_EQ(refusal([](Reader&) {}, "null"), "wrong_type job");
+  EXPECT_EQ(refused_by([](Reader&) {}, "[1]"), "wrong_type job");
+  EXPECT_EQ(refused_by([](Reader&) {}, "null"), "wrong_type job");
 }
 
 TEST(Reader, AMisspeltFieldIsNeverSilentlyIgnored) {
-  EXPECT_EQ(refusal([](Reader& r) { r.number("value"), r.done(); }, R"({"value":1,"vlaue":2})"),
+  EXPECT_EQ(refused_by([](Reader& r) { r.number("value"), r.done(); }, R"({"value":1,"vlaue":2})"),
             "unknown_field job.vlaue");
 }
 

@@ -3,6 +3,7 @@ import { send } from '../api/client';
 import type { CalcRoughnessOutput } from '../api/schema';
 import { Field } from '../controls/field';
 import { Opens } from '../controls/opens';
+import type { Trouble } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { Choice } from '../shell/choice';
 import { numberOf } from '../shop/numbers';
@@ -31,6 +32,13 @@ const wrongOf = (read: ProfileRead | null): string => {
   if (!read || !('wrong' in read)) return '';
   const what = said.wrong[read.wrong];
   return read.line > 0 ? said.on_line(read.line, what) : what;
+};
+
+/** What the shop refuses of it, as a student would say it. */
+const refusalOf = (trouble: Trouble | null): string | undefined => {
+  const said = words.profile;
+  if (trouble?.code === 'too_short') return said.too_short;
+  return trouble?.field === 'spacing_um' ? said.too_coarse : trouble?.message;
 };
 
 /** Ra as a tester's display would show it. */
@@ -102,7 +110,7 @@ function ProfileForm() {
           note={wants ? said.spacing_wanted(read.count) : undefined}
         />
       ) : null}
-      <TroubleLine text={too_long ? said.wrong.too_long : wrongOf(read) || trouble?.message} />
+      <TroubleLine text={too_long ? said.wrong.too_long : wrongOf(read) || refusalOf(trouble)} />
       {profile ? (
         <Choice
           shown

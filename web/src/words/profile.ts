@@ -19,6 +19,9 @@ export const profile = {
     too_long: 'This is too long: at most 200 000 points. Cut out one traverse of the stylus.',
     heights: 'The heights differ by more than 1 mm. Are they in micrometres?',
   },
+  too_short:
+    'This is too short for the cut-off: it takes one cut-off between the ends, and half a one is left out at each end.',
+  too_coarse: 'The points lie too far apart: the filter wants twenty or more to a cut-off, and a spacing over 0.',
   on_line: (line: number, what: string) => `Line ${line}: ${what}`,
   working: 'Reading it …',
   picture: 'Roughness, with the mean line taken out',
