@@ -49,12 +49,12 @@ void tell_seats(const BenchState& state, std::vector<std::string>& told) {
     told.push_back(dirty ? "Wipe both seats: there was dirt on them." : "Wipe both seats.");
     return;
   }
-  told.push_back(dirty ? "Wipe races and tapers: there was grease in the races." : "Wipe races and tapers.");
   if (state.truth.has(Fault::pitted_races)) {
     told.push_back(
         "The races are pitted, as a look shows: it seats anew at each mounting, and no reading proves the next. Drive "
         "in new cups before it is mounted, or refuse the cut.");
   }
+  told.push_back(dirty ? "Wipe races and tapers: there was grease in the races." : "Wipe races and tapers.");
 }
 
 void tell_mounting(const BenchState& state, std::vector<std::string>& told) {
