@@ -23,7 +23,7 @@ export function Proof({ at }: { at: AtBench }) {
   return (
     <section class="bench-proof" aria-label={said.title}>
       <h2>{said.title}</h2>
-      <p class="soft">{said.lead}</p>
+      <p class="soft">{bench.make.seat.kind === 'hubbed' ? said.lead_hub : said.lead}</p>
       <Choice
         shown
         label={said.side}

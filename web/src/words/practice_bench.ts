@@ -191,6 +191,8 @@ export const practice_bench = {
   proof: {
     title: 'Runout on the bench',
     lead: 'One slow turn by hand, the indicator on the face.',
+    lead_hub:
+      'One slow turn by hand, the indicator on the face. Take it off, put it on and read again: what changes by more than the indicator’s own scatter comes from the races.',
     read: 'Read the runout',
     side: 'Side',
     none: 'Not read yet',
