@@ -3,11 +3,13 @@
 #include <nlohmann/json.hpp>
 
 #include "calc/answers.hpp"
+#include "shop/or_null.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::server {
 
 using calc::or_null;
+using shop::or_null;
 using Json = nlohmann::ordered_json;
 
 namespace {
@@ -32,13 +34,8 @@ const char* word_of(shop::RefitEvidence evidence) {
   return "nothing";
 }
 
-template <class T>
-Json plain_or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
-
 Json json_of(const shop::CarTrace& trace) {
-  return {{"turned", plain_or_null(trace.turned)},
+  return {{"turned", or_null(trace.turned)},
           {"stage", shop::word_of(trace.stage)},
           {"angles_deg", trace.angles_deg},
           {"values_um", trace.values_um},
@@ -65,7 +62,7 @@ Json json_of(const shop::RefitFitting& fitting) {
           {"high_deg", fitting.high_deg},
           {"plate_id", plate ? Json(shop::to_text(*fitting.plate_id)) : Json(nullptr)},
           {"plate_name", plate ? Json(fitting.plate_name) : Json(nullptr)},
-          {"plate_position", plain_or_null(fitting.plate_position)},
+          {"plate_position", or_null(fitting.plate_position)},
           {"read", fitting.read}};
 }
 
@@ -75,7 +72,7 @@ Json json_of(const shop::RefitChoice& choice) {
   return {{"best", json_of(choice.best)},
           {"best_without_plate", json_of(choice.best_without_plate)},
           {"all", std::move(all)},
-          {"known_position", plain_or_null(choice.known_position)}};
+          {"known_position", or_null(choice.known_position)}};
 }
 
 Json json_of(const std::optional<shop::RoadDisc>& disc) {
@@ -159,7 +156,7 @@ Json json_of(const shop::PulsationCorner& corner) {
           {"side", shop::word_of(corner.side)},
           {"read", corner.read},
           {"probability", or_null(corner.probability)},
-          {"order", plain_or_null(corner.order)},
+          {"order", or_null(corner.order)},
           {"amplitude_um", or_null(corner.amplitude_um)},
           {"why", corner.why},
           {"runout_um", or_null(corner.runout_um)}};

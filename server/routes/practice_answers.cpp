@@ -5,15 +5,11 @@
 #include <nlohmann/json.hpp>
 
 #include "shop/json.hpp"
+#include "shop/or_null.hpp"
 #include "shop/practice/bench_json.hpp"
 
 namespace brakewright::server {
 namespace {
-
-template <class T>
-Json known_or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
 
 Json beginning_of(const shop::PracticeLine& line) {
   const shop::PracticeRun& run = line.run;
@@ -21,7 +17,7 @@ Json beginning_of(const shop::PracticeLine& line) {
           {"person_id", shop::to_text(run.person_id)},
           {"person_name", line.person_name},
           {"set_id", run.set_id ? Json(shop::to_text(*run.set_id)) : Json(nullptr)},
-          {"set_name", known_or_null(line.set_name)},
+          {"set_name", shop::or_null(line.set_name)},
           {"difficulty", run.difficulty},
           {"begun_at", shop::to_text(run.begun_at)}};
 }
@@ -37,8 +33,8 @@ Json answer_of(const shop::PracticeLine& line) {
   Json view = Json::parse(line.run.view_json);
   answer["last_act_at"] = shop::to_text(line.last_act_at);
   answer["ended"] = view.at("ended");
-  answer["points"] = known_or_null(line.run.points);
-  answer["safe"] = known_or_null(line.run.safe);
+  answer["points"] = shop::or_null(line.run.points);
+  answer["safe"] = shop::or_null(line.run.safe);
   answer["view"] = std::move(view);
   return answer;
 }

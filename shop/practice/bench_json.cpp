@@ -3,16 +3,12 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "shop/or_null.hpp"
 #include "shop/practice/words.hpp"
 #include "shop/words.hpp"
 
 namespace brakewright::shop {
 namespace {
-
-template <class T>
-Json or_null(const std::optional<T>& value) {
-  return value ? Json(*value) : Json(nullptr);
-}
 
 Json names_of(const std::vector<practice::Fault>& faults) {
   Json names = Json::array();
