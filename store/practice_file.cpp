@@ -3,6 +3,7 @@
 #include <condition_variable>
 #include <exception>
 #include <mutex>
+#include <optional>
 
 #include "core/input_error.hpp"
 #include "store/sqlite.hpp"
@@ -14,6 +15,14 @@ namespace fs = std::filesystem;
 using std::chrono::milliseconds;
 
 const fs::path kInMemory = ":memory:";
+
+std::optional<shop::Uuid> run_named(const std::string& name) {
+  try {
+    return shop::parse_uuid(name);
+  } catch (const InputError&) {
+    return std::nullopt;
+  }
+}
 
 /// An act that waits for the disk.
 struct Waiting {
@@ -37,14 +46,23 @@ class PracticeFile final : public shop::PracticeBook {
   std::vector<shop::OpenRun> open_runs() override {
     const std::lock_guard lock(database_guard_);
     std::vector<shop::OpenRun> all;
-    Query query = database_.query("SELECT run_id, acts, view_json, at_ms, ends FROM open_run");
-    while (query.next()) {
-      all.push_back({.run_id = shop::parse_uuid(query.text(0)),
-                     .acts = query.integer(1),
-                     .view_json = query.text(2),
-                     .at = shop::UtcTime(milliseconds(query.integer(3))),
-                     .ends = query.integer(4) != 0});
+    std::vector<std::string> nobodys;
+    {
+      Query query = database_.query("SELECT run_id, acts, view_json, at_ms, ends FROM open_run");
+      while (query.next()) {
+        const auto run_id = run_named(query.text(0));
+        if (!run_id) {
+          nobodys.push_back(query.text(0));
+          continue;
+        }
+        all.push_back({.run_id = *run_id,
+                       .acts = query.integer(1),
+                       .view_json = query.text(2),
+                       .at = shop::UtcTime(milliseconds(query.integer(3))),
+                       .ends = query.integer(4) != 0});
+      }
     }
+    for (const std::string& name : nobodys) drop(name);
     return all;
   }
 
@@ -70,12 +88,9 @@ class PracticeFile final : public shop::PracticeBook {
       const std::vector<Waiting*> together = std::move(queue_);
       queue_.clear();
       lock.unlock();
-      const std::exception_ptr failed = write(together);
+      write(together);
       lock.lock();
-      for (Waiting* one : together) {
-        one->failed = failed;
-        one->done = true;
-      }
+      for (Waiting* one : together) one->done = true;
       writing_ = false;
       written_.notify_all();
     }
@@ -84,24 +99,42 @@ class PracticeFile final : public shop::PracticeBook {
 
   void forget(const shop::Uuid& run_id) override {
     const std::lock_guard lock(database_guard_);
+    drop(shop::to_text(run_id));
+  }
+
+ private:
+  void drop(const std::string& run_id) {
     in_transaction([&] {
       for (const char* sql : {"DELETE FROM act WHERE run_id = ?", "DELETE FROM open_run WHERE run_id = ?"}) {
-        database_.query(sql).bind(0, shop::to_text(run_id)).run();
+        database_.query(sql).bind(0, run_id).run();
       }
     });
   }
 
- private:
-  std::exception_ptr write(const std::vector<Waiting*>& together) {
+  /// Where the medium fails all of them have failed; one that is refused for itself has failed alone.
+  void write(const std::vector<Waiting*>& together) {
     try {
       const std::lock_guard lock(database_guard_);
       in_transaction([&] {
-        for (const Waiting* one : together) write_one(one->act, one->after);
+        for (Waiting* one : together) write_alone(*one);
       });
-      return {};
     } catch (...) {
-      return std::current_exception();
+      for (Waiting* one : together) one->failed = std::current_exception();
     }
+  }
+
+  void write_alone(Waiting& one) {
+    database_.script("SAVEPOINT one_act");
+    try {
+      write_one(one.act, one.after);
+    } catch (const shop::StoreError& error) {
+      if (!database_.in_transaction()) throw;
+      database_.script("ROLLBACK TO one_act");
+      one.failed = std::make_exception_ptr(
+          shop::StoreError(error.cause(), "act " + std::to_string(one.act.number) + " of practice run " +
+                                              shop::to_text(one.after.run_id) + " could not be kept: " + error.what()));
+    }
+    database_.script("RELEASE one_act");
   }
 
   void write_one(const shop::KeptAct& act, const shop::OpenRun& after) {
@@ -154,8 +187,6 @@ std::unique_ptr<shop::PracticeBook> open_practice_book(const fs::path& file) {
     return readable_book(file);
   } catch (const shop::StoreError& error) {
     if (error.cause() != shop::StoreError::Cause::damaged) throw;
-  } catch (const InputError&) {
-    // an id in it is none
   }
   for (const char* tail : {"-wal", "-shm", "-journal"}) fs::remove(file.string() + tail);
   fs::rename(file, file.string() + ".damaged");

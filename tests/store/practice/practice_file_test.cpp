@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 #include <unistd.h>
 
+#include <atomic>
 #include <filesystem>
 #include <fstream>
 #include <thread>
@@ -83,6 +84,39 @@ TEST_F(PracticeFiles, TakeTheActsOfAWholeClassAtOnceAndRefuseANumberTwice) {
   EXPECT_THROW(keep(*book, 3, 10), StoreError);
   keep(*book, 3, 11);
   EXPECT_EQ(book->acts(run(3)).size(), 11U);
+}
+
+TEST_F(PracticeFiles, RefuseOneActOfABatchAndKeepTheOthers) {
+  const auto book = open_practice_book(file());
+  for (std::uint8_t who = 1; who <= 20; ++who) keep(*book, who, 1);
+  std::vector<std::thread> hands;
+  std::atomic<int> refused = 0, lost = 0;
+  for (std::uint8_t who = 1; who <= 20; ++who) {
+    hands.emplace_back([&, who] {
+      for (std::int64_t k = 2; k <= 11; ++k) {
+        const bool twice = who % 2 == 0;
+        try {
+          keep(*book, who, twice ? 1 : k);
+        } catch (const StoreError& error) {
+          ++(twice && std::string(error.what()).find(to_text(run(who))) != std::string::npos ? refused : lost);
+        }
+      }
+    });
+  }
+  for (std::thread& one : hands) one.join();
+  EXPECT_EQ(refused, 100);
+  EXPECT_EQ(lost, 0);
+  for (std::uint8_t who = 1; who <= 20; ++who) EXPECT_EQ(book->acts(run(who)).size(), who % 2 == 0 ? 1U : 11U);
+}
+
+TEST_F(PracticeFiles, DropWhatNamesNoRunAndKeepTheOthers) {
+  keep(*open_practice_book(file()), 1, 1);
+  Database(file(), Access::write)
+      .script("INSERT INTO open_run SELECT 'nobody', acts, view_json, at_ms, ends FROM open_run");
+  const auto book = open_practice_book(file());
+  ASSERT_EQ(book->open_runs().size(), 1U);
+  EXPECT_EQ(book->acts(run(1)).size(), 1U);
+  EXPECT_EQ(Database(file(), Access::read).number("SELECT count(*) FROM open_run"), 1);
 }
 
 TEST_F(PracticeFiles, ThatCannotBeReadArePutAside) {
