@@ -17,7 +17,8 @@ using RecordShelf = SqliteShelf<shop::PracticeRecord>;
 class SqlitePractice final : public shop::PracticeStore {
  public:
   explicit SqlitePractice(Database& database)
-      : sets_(database, "practice_set", Rows::change),
+      : database_(database),
+        sets_(database, "practice_set", Rows::change),
         runs_(database, "practice_run", Rows::change),
         records_(database, "practice_record", Rows::final) {}
 
@@ -25,7 +26,18 @@ class SqlitePractice final : public shop::PracticeStore {
   shop::Shelf<shop::PracticeRun>& runs() override { return runs_; }
   shop::Shelf<shop::PracticeRecord>& records() override { return records_; }
 
+  std::map<shop::Uuid, double> best_points() override {
+    std::map<shop::Uuid, double> best;
+    Query query = database_.query(
+        "SELECT person_id, MAX(points) FROM (SELECT person_id, points, safe, ROW_NUMBER() OVER"
+        " (PARTITION BY person_id, seed, difficulty, faults ORDER BY ended_at, place) AS nth"
+        " FROM practice_run WHERE points IS NOT NULL) WHERE nth = 1 AND safe = 1 GROUP BY person_id");
+    while (query.next()) best.emplace(shop::parse_uuid(query.text(0)), query.real(1));
+    return best;
+  }
+
  private:
+  Database& database_;
   SetShelf sets_;
   RunShelf runs_;
   RecordShelf records_;

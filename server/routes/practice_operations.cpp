@@ -11,6 +11,7 @@ namespace brakewright::server {
 namespace {
 
 constexpr std::chrono::minutes kLiveFor{30};
+constexpr std::int64_t kRunsAtOnce = 50;
 constexpr int kSoundRateHz = 22'050;
 constexpr double kSoundSeconds = 2;
 constexpr std::int64_t kPictureAngles = 180;
@@ -36,13 +37,17 @@ shop::Uuid run_in(const Call& call, Surroundings& around) {
 
 http::Response run_lines(const Call& call, Surroundings& around) {
   const auto student = student_asking(call, around);
-  shop::PracticeWish wish{.person_id = call.optional_id("person_id")};
+  shop::PracticeWish wish{.person_id = call.optional_id("person_id"),
+                          .before = call.optional_id("before"),
+                          .most = static_cast<std::size_t>(call.number("limit").value_or(kRunsAtOnce))};
   if (call.flag("live")) wish.live_since = around.now() - kLiveFor;
   Json lines = Json::array();
-  for (const shop::PracticeLine& line : around.practice->runs(wish)) {
-    if (!student || line.run.person_id == *student) lines.push_back(answer_of(line));
-  }
-  return json_answer({{"runs", std::move(lines)}});
+  // Of others a student is told nothing, as if there were no runs.
+  if (student && wish.person_id && *wish.person_id != *student) return json_answer({{"runs", lines}, {"earlier", 0}});
+  if (student) wish.person_id = student;
+  const shop::PracticePage page = around.practice->runs(wish);
+  for (const shop::PracticeLine& line : page.lines) lines.push_back(answer_of(line));
+  return json_answer({{"runs", std::move(lines)}, {"earlier", page.earlier}});
 }
 
 http::Response act(const Call& call, Surroundings& around) {

@@ -37,6 +37,12 @@ Json json_of(const std::vector<shop::Doubt>& doubts) {
 /// Codes by which the shop says that an id is not known to it.
 bool is_unknown(const std::string& code) { return code.starts_with("unknown_") || code.starts_with("no_such_"); }
 
+/// What comes of itself when it is asked for again is no conflict.
+int status_of(const std::string& code) {
+  if (is_unknown(code)) return 404;
+  return code == "bench_busy" ? 503 : 409;
+}
+
 std::string word_for(shop::StoreError::Cause cause) {
   switch (cause) {
     case shop::StoreError::Cause::full:
@@ -63,7 +69,7 @@ http::Response with_refusals(const std::function<http::Response()>& work) {
   } catch (const shop::ConflictError& error) {
     return answer(409, error, "current", Json::parse(error.current_json()));
   } catch (const shop::RuleError& error) {
-    return answer(is_unknown(error.code()) ? 404 : 409, error);
+    return answer(status_of(error.code()), error);
   } catch (const InputError& error) {
     return answer(422, error);
   } catch (const WrongSecret& error) {

@@ -5,6 +5,7 @@
 #include "shop/practice/bench_json.hpp"
 #include "shop/practice/exercise.hpp"
 #include "shop/practice/practice.hpp"
+#include "shop/practice/seen.hpp"
 
 /// How runs go on and end.
 namespace brakewright::shop {
@@ -18,9 +19,10 @@ Json done_in(PracticeStore& store, Shop& shop, const Uuid& run_id) {
   return record ? parse_json(record->done_json, kMostRecordBytes) : Json::object();
 }
 
-[[noreturn]] void bench_changed() {
+[[noreturn]] void bench_changed(std::int64_t number) {
   throw RuleError("bench_changed", "run_id",
-                  "this run was begun with another version of the program, which cut otherwise; begin a new one");
+                  "act " + std::to_string(number) +
+                      " of this run does not give what it gave: the program has changed since; begin a new one");
 }
 
 /// What the bench refuses: a step that is not possible now is nothing that the sender can mend in its fields.
@@ -94,18 +96,32 @@ std::vector<KeptAct> Practice::kept_acts(const PracticeRun& run) {
   return acts;
 }
 
-practice::Run& Practice::set_up(LiveRun& live, const PracticeRun& run) {
+/// What has ended stands still: it may stand where it is looked at, beside the benches that are worked at.
+std::shared_ptr<LiveRun> Practice::hold(const Uuid& run_id) {
+  if (!known(run_id).run.ended_at) return live_.hold(run_id);
+  if (auto as_it_was_left = live_.find(run_id)) return as_it_was_left;
+  return shown_.hold(run_id);
+}
+
+practice::Run& Practice::set_up(LiveRun& live, const PracticeRun& run, Turn turn) {
   if (live.run) return *live.run;
+  if (turn == Turn::waits) {
+    replays_.acquire();
+  } else if (!replays_.try_acquire()) {
+    throw RuleError("bench_busy", "run_id", "other benches are being set up; ask again in a few seconds");
+  }
+  const std::unique_ptr<std::counting_semaphore<kReplays>, void (*)(std::counting_semaphore<kReplays>*)> taken(
+      &replays_, [](auto* replays) { replays->release(); });
   practice::Run bench(exercise_of(run.seed, run.difficulty, run.faults));
   std::vector<KeptAct> acts = kept_acts(run);
   for (const KeptAct& kept : acts) {
     try {
       const practice::Outcome outcome = bench.apply(act_from_json(parse_json(kept.act_json), "act"));
-      if (outcome_to_json(outcome).dump() != kept.outcome_json) bench_changed();
+      if (outcome_to_json(outcome).dump() != kept.outcome_json) bench_changed(kept.number);
     } catch (const RuleError&) {
       throw;
     } catch (const InputError&) {
-      bench_changed();
+      bench_changed(kept.number);
     }
   }
   live.acts = std::move(acts);
@@ -118,7 +134,7 @@ PracticeAnswer Practice::act(const Uuid& run_id, const NewPracticeAct& wanted, c
   if (known(run_id).run.person_id != by) {
     throw RuleError("not_yours", "by_person_id", "only whose run it is acts in it");
   }
-  const auto live = live_.hold(run_id);
+  const auto live = hold(run_id);
   PracticeAnswer answer;
   {
     const std::lock_guard lock(live->guard);
@@ -247,17 +263,15 @@ bool Practice::can_go_on(const Uuid& run_id) {
 }
 
 practice::Picture Practice::picture(const Uuid& run_id, practice::Side side, int angles, int rings) {
-  known(run_id);
-  const auto live = live_.hold(run_id);
+  const auto live = hold(run_id);
   const std::lock_guard lock(live->guard);
-  return set_up(*live, known(run_id).run).picture(side, angles, rings);
+  return as_seen(set_up(*live, known(run_id).run, Turn::refused).picture(side, angles, rings));
 }
 
 std::vector<float> Practice::sound(const Uuid& run_id, double seconds, int rate_hz) {
-  known(run_id);
-  const auto live = live_.hold(run_id);
+  const auto live = hold(run_id);
   const std::lock_guard lock(live->guard);
-  return set_up(*live, known(run_id).run).sound(seconds, rate_hz);
+  return set_up(*live, known(run_id).run, Turn::refused).sound(seconds, rate_hz);
 }
 
 }  // namespace brakewright::shop

@@ -1,6 +1,5 @@
 #include "shop/practice/bench_json.hpp"
 
-#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "shop/or_null.hpp"
@@ -159,13 +158,11 @@ Json mark_to_json(const practice::Mark& mark) {
 }
 
 Json picture_to_json(const practice::Picture& picture) {
-  Json heights = Json::array();
-  for (const float height : picture.height_um) heights.push_back(std::round(double{height} * 10) / 10);
   return {{"angles", picture.angles},
           {"rings", picture.rings},
           {"inner_radius_mm", picture.inner_radius_mm},
           {"ring_step_mm", picture.ring_step_mm},
-          {"height_um", std::move(heights)}};
+          {"height_um", picture.height_um}};
 }
 
 }  // namespace brakewright::shop

@@ -12,6 +12,6 @@ Json ended_to_json(const practice::Ended& ended);
 Json view_to_json(const practice::View& view);
 Json exercise_to_json(const practice::Exercise& exercise);
 Json mark_to_json(const practice::Mark& mark);
-Json picture_to_json(const practice::Picture& picture);  ///< heights to the nearest 0.1 um
+Json picture_to_json(const practice::Picture& picture);
 
 }  // namespace brakewright::shop

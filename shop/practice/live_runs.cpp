@@ -21,6 +21,14 @@ std::shared_ptr<LiveRun> LiveRuns::hold(const Uuid& run_id) {
   return wanted;
 }
 
+std::shared_ptr<LiveRun> LiveRuns::find(const Uuid& run_id) {
+  const std::lock_guard lock(guard_);
+  for (const Held& one : held_) {
+    if (one.run_id == run_id) return one.live;
+  }
+  return nullptr;
+}
+
 std::size_t LiveRuns::count() {
   const std::lock_guard lock(guard_);
   return held_.size();

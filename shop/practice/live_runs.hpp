@@ -28,6 +28,9 @@ class LiveRuns {
   /// The bench of a run; everybody who asks at the same time gets the same one.
   std::shared_ptr<LiveRun> hold(const Uuid& run_id);
 
+  /// The same, where it is here; nothing otherwise.
+  std::shared_ptr<LiveRun> find(const Uuid& run_id);
+
   std::size_t count();
 
  private:

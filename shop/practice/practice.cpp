@@ -24,6 +24,11 @@ void check_faults(const std::optional<std::vector<std::string>>& faults) {
   }
 }
 
+bool is_view(const std::string& json) {
+  const Json view = Json::parse(json, nullptr, false);
+  return view.is_object() && view.contains("ended");
+}
+
 }  // namespace
 
 Practice::Practice(Shop& shop, PracticeStore& store, PracticeBook& book, Surroundings around, std::size_t live_runs)
@@ -47,7 +52,8 @@ void Practice::read_all() {
       continue;
     }
     found->second.run.acts = open.acts;
-    found->second.run.view_json = std::move(open.view_json);
+    // Its acts set the bench up again; a view of it that cannot be read must not keep others' from being listed.
+    if (is_view(open.view_json)) found->second.run.view_json = std::move(open.view_json);
     found->second.last_act_at = open.at;
     found->second.ends = open.ends;
   }
@@ -86,6 +92,7 @@ PracticeSet Practice::put_set(const Uuid& set_id, const NewPracticeSet& wanted, 
                   .made_by_person_id = by,
                   .made_at = around_.now()};
   practice::bench_of(exercise_of(set.seed, set.difficulty, set.faults));
+  const std::lock_guard one_at_a_time(setting_);
   shop_.journaled(by, [&](const Recorder& recorder) {
     const auto people = shop_.people();
     const Person* person = find(people, by);
@@ -216,27 +223,34 @@ PracticeLine Practice::line_of(const Known& known, const std::vector<Person>& pe
   return line;
 }
 
-std::vector<PracticeLine> Practice::runs(const PracticeWish& wish) {
+PracticePage Practice::runs(const PracticeWish& wish) {
   const auto people = shop_.people();
-  std::vector<Known> all;
+  std::optional<std::pair<UtcTime, Uuid>> before;
+  if (wish.before) before.emplace(known(*wish.before).run.begun_at, *wish.before);
+  PracticePage page;
+  std::vector<Known> newest;
   {
     const std::lock_guard lock(guard_);
+    std::vector<const Known*> all;
     for (const auto& [id, one] : known_) {
       if (wish.person_id && one.run.person_id != *wish.person_id) continue;
       if (wish.live_since && (one.run.ended_at || one.last_act_at < *wish.live_since)) continue;
-      all.push_back(one);
+      if (before && std::pair(one.run.begun_at, id) >= *before) continue;
+      all.push_back(&one);
     }
+    const auto end = all.begin() + static_cast<std::ptrdiff_t>(std::min(wish.most, all.size()));
+    std::partial_sort(all.begin(), end, all.end(), [](const Known* a, const Known* b) {
+      return std::pair(a->run.begun_at, a->run.id) > std::pair(b->run.begun_at, b->run.id);
+    });
+    for (auto one = all.begin(); one != end; ++one) newest.push_back(**one);
+    page.earlier = all.size() - newest.size();
   }
-  std::stable_sort(all.begin(), all.end(),
-                   [](const Known& a, const Known& b) { return a.run.begun_at > b.run.begun_at; });
-  std::vector<PracticeLine> lines;
-  for (const Known& one : all) lines.push_back(line_of(one, people));
-  return lines;
+  for (const Known& one : newest) page.lines.push_back(line_of(one, people));
+  return page;
 }
 
 PracticeFile Practice::run(const Uuid& run_id) {
-  known(run_id);
-  const auto live = live_.hold(run_id);
+  const auto live = hold(run_id);
   const std::lock_guard lock(live->guard);
   Known now = known(run_id);
   if (now.ends) now = mark_late(*live, now);
@@ -248,18 +262,8 @@ PracticeFile Practice::run(const Uuid& run_id) {
 }
 
 std::map<Uuid, double> Practice::best_points() {
-  std::vector<PracticeRun> runs;
-  shop_.undisturbed([&] { runs = store_.runs().all(); });
-  std::erase_if(runs, [](const PracticeRun& run) { return !run.points; });
-  std::stable_sort(runs.begin(), runs.end(),
-                   [](const PracticeRun& a, const PracticeRun& b) { return *a.ended_at < *b.ended_at; });
-  std::set<std::tuple<Uuid, std::int64_t, std::int64_t, std::optional<std::vector<std::string>>>> told;
   std::map<Uuid, double> best;
-  for (const PracticeRun& run : runs) {
-    if (!told.emplace(run.person_id, run.seed, run.difficulty, run.faults).second || !run.safe.value_or(false))
-      continue;
-    best.try_emplace(run.person_id, 0).first->second = std::max(best[run.person_id], *run.points);
-  }
+  shop_.undisturbed([&] { best = store_.best_points(); });
   return best;
 }
 

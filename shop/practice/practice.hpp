@@ -2,9 +2,11 @@
 
 #include <array>
 #include <functional>
+#include <limits>
 #include <map>
 #include <mutex>
 #include <optional>
+#include <semaphore>
 #include <string>
 #include <vector>
 
@@ -28,6 +30,14 @@ struct PracticeLine {
 struct PracticeWish {
   std::optional<Uuid> person_id = {};      ///< of this person
   std::optional<UtcTime> live_since = {};  ///< not ended, and acted in since
+  std::optional<Uuid> before = {};         ///< begun before this run
+  std::size_t most = std::numeric_limits<std::size_t>::max();
+};
+
+/// The newest that fulfil a wish.
+struct PracticePage {
+  std::vector<PracticeLine> lines = {};
+  std::size_t earlier = 0;  ///< so many more fulfil it, all begun before the last of `lines`
 };
 
 /// A run with all that was done in it.
@@ -51,11 +61,17 @@ struct PracticeAnswer {
 /// goes on, each before it is answered, and then folded into its record. Benches are set up again from their acts
 /// whenever they are not in memory. People at different benches wait neither for each other nor for the shop.
 ///
+/// However many look on at once, memory holds kLiveRuns benches that are acted at and kShownRuns that have ended (more
+/// only while more are being asked for at once), and kReplays processors set benches up: an act waits for its turn at
+/// that, a picture or a sound is refused.
+///
 /// Safe to call from several threads. All throw InputError for values that the giver can mend, RuleError where a rule
 /// forbids it, StoreError when the medium fails; a bench that has done what could not be kept is set up again.
 class Practice {
  public:
   static constexpr std::size_t kLiveRuns = 24;
+  static constexpr std::size_t kShownRuns = 4;  ///< ended ones; they take no live one's place
+  static constexpr std::ptrdiff_t kReplays = 2;
   static constexpr std::int64_t kMostActs = 4'000;  ///< of a run; after them it can only be ended
 
   /// Reads what is there, and drops kept acts of runs that are ended or unknown (the shop was restored from a backup).
@@ -74,17 +90,20 @@ class Practice {
   /// @throws RuleError "unknown_set" for one that is not there or, for a student, not open; "visitor"
   PracticeFile begin(const NewPracticeRun& wanted, const Uuid& by);
 
-  std::vector<PracticeLine> runs(const PracticeWish& wish = {});  ///< newest first; from memory
-  Uuid person_of(const Uuid& run_id);                             ///< @throws RuleError "unknown_run"; so do all below
+  /// Newest first; from memory. @throws RuleError "unknown_run" for a `before` that is none
+  PracticePage runs(const PracticeWish& wish = {});
+  Uuid person_of(const Uuid& run_id);  ///< @throws RuleError "unknown_run"; so do all below
   PracticeFile run(const Uuid& run_id);
   /// @throws RuleError "not_yours", "number_taken", "number_ahead", "not_now", "ended", "too_many_acts",
   ///         "bench_changed" when the acts so far do not give what they gave (a newer program simulates otherwise)
   PracticeAnswer act(const Uuid& run_id, const NewPracticeAct& wanted, const Uuid& by);
+  /// What an eye sees of a face, as shop/practice/seen.hpp has it; no more than that goes out of here.
+  /// @throws RuleError "bench_busy" when the bench is not in memory and as many are being set up as may be at once;
+  ///         ask again in a few seconds. So does `sound`.
   practice::Picture picture(const Uuid& run_id, practice::Side side, int angles, int rings);
   std::vector<float> sound(const Uuid& run_id, double seconds, int rate_hz);
 
-  /// The most points that each person reached in a safe run that counts: of runs of the same exercise only the first
-  /// that ended with a mark does, since its mark tells what was wrong there.
+  /// As PracticeStore::best_points.
   std::map<Uuid, double> best_points();
   bool has_ended(const Uuid& run_id, const Uuid& person_id);  ///< with a mark
 
@@ -106,7 +125,9 @@ class Practice {
                                                          std::int64_t difficulty);
   std::optional<Uuid> open_run_of(const Uuid& person_id, const std::optional<Uuid>& set_id);
   std::vector<KeptAct> kept_acts(const PracticeRun& run);
-  practice::Run& set_up(LiveRun& live, const PracticeRun& run);
+  std::shared_ptr<LiveRun> hold(const Uuid& run_id);
+  enum class Turn { waits, refused };
+  practice::Run& set_up(LiveRun& live, const PracticeRun& run, Turn turn = Turn::waits);
   PracticeAnswer go_on(LiveRun& live, const Known& before, const NewPracticeAct& wanted);
   void fold(LiveRun& live, const Known& ended);
   Known mark_late(LiveRun& live, const Known& ended);
@@ -121,6 +142,9 @@ class Practice {
   PracticeBook& book_;
   Surroundings around_;
   LiveRuns live_;
+  LiveRuns shown_{kShownRuns};
+  std::counting_semaphore<kReplays> replays_{kReplays};  ///< taken last, while a bench's guard is held
+  std::mutex setting_;  ///< so that sets stand in memory in the order of the journal; taken before the shop's
   std::array<std::mutex, 16> beginning_;  ///< one for each person, by their id; taken before a bench's guard
   std::mutex guard_;                      ///< of what follows; nothing else is taken while it is held
   std::map<Uuid, Known> known_;

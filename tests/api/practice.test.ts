@@ -31,7 +31,9 @@ describe('a run at the simulated bench', () => {
     expect(at.last.view.turns).toBeGreaterThan(300);
     const picture = await shop.want('GET', `/practice/runs/${at.run.id}/picture?side=outboard&angles=36&rings=8`);
     expect(picture.height_um).toHaveLength(36 * 8);
-    for (const height of picture.height_um) expect(Math.abs(height * 10 - Math.round(height * 10))).toBeLessThan(1e-6);
+    for (const height of picture.height_um) expect(Math.abs(height) % 2).toBe(0);
+    const mean = picture.height_um.reduce((sum: number, one: number) => sum + one, 0) / picture.height_um.length;
+    expect(Math.abs(mean)).toBeLessThan(1);
     const sound = (await shop.ask('GET', `/practice/runs/${at.run.id}/sound?seconds=1`)).bytes;
     expect(sound.toString('latin1', 0, 4)).toBe('RIFF');
     expect([sound.readUInt16LE(22), sound.readUInt32LE(24), sound.readUInt16LE(34)]).toEqual([1, 22_050, 16]);
@@ -81,6 +83,24 @@ describe('a run at the simulated bench', () => {
     const { mark } = await at.again();
     expect(mark.faults).toEqual(['wobble', 'pitted_races']);
     expect(mark.parts.find((one: Json) => one.code === 'runout').why).toContain('its hub');
+  });
+
+  test('is listed a page at a time, the newest first', async () => {
+    const who = await hand('Lu Birch');
+    const begun: string[] = [];
+    for (let seed = 0; seed < 3; seed += 1) {
+      const at = await AtBench.begin(shop, who, { difficulty: 0, seed });
+      await at.act({ do: 'look' });
+      begun.unshift(at.run.id);
+    }
+    const page = (query: string) => shop.want('GET', `/practice/runs?person_id=${who.id}&limit=2${query}`);
+    const idsOf = ({ runs }: Json) => runs.map((one: Json) => one.id);
+    const [first, second] = [await page(''), await page(`&before=${begun[1]}`)];
+    expect([...idsOf(first), ...idsOf(second)]).toEqual(begun);
+    expect([first.earlier, second.earlier]).toEqual([1, 0]);
+    const { status, code } = await shop.refusal('GET', `/practice/runs?before=${who.id}`);
+    expect([status, code]).toEqual([404, 'unknown_run']);
+    expect((await shop.refusal('GET', '/practice/runs?limit=0')).status).toBe(422);
   });
 
   test('answers the same act under the same number again, and no other', async () => {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <memory>
 #include <nlohmann/json.hpp>
@@ -16,13 +17,18 @@ namespace brakewright::shop {
 class BookOfTests final : public PracticeBook {
  public:
   bool fails = false;
+  std::function<void()> on_read = [] {};
 
   std::vector<OpenRun> open_runs() override {
     std::vector<OpenRun> all;
     for (const auto& [id, run] : open_) all.push_back(run);
     return all;
   }
-  std::vector<KeptAct> acts(const Uuid& run_id) override { return acts_[run_id]; }
+  std::vector<KeptAct> acts(const Uuid& run_id) override {
+    on_read();
+    const auto found = acts_.find(run_id);
+    return found == acts_.end() ? std::vector<KeptAct>() : found->second;
+  }
   void keep(const KeptAct& act, const OpenRun& after) override {
     if (fails) throw StoreError(StoreError::Cause::full, "the disk is full");
     acts_[after.run_id].push_back(act);

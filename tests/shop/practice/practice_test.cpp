@@ -1,5 +1,6 @@
 #include "shop/practice/practice.hpp"
 
+#include <atomic>
 #include <thread>
 
 #include "shop/practice/act_json.hpp"
@@ -55,7 +56,7 @@ TEST_F(PracticeRuns, AreMarkedAfterwardsWhereTheProgramEndedBetweenTheLastActAnd
   book.keep({2, act_to_json(practice::Finish{}).dump(), outcome.outcome_json},
             {.run_id = other, .acts = 2, .view_json = outcome.view_json, .at = clock, .ends = true});
   start();
-  EXPECT_FALSE(practice->runs({.person_id = students[0]}).front().run.points);
+  EXPECT_FALSE(practice->runs({.person_id = students[0]}).lines.front().run.points);
   EXPECT_EQ(act(other, 2, kFinish).outcome_json, outcome.outcome_json);
   EXPECT_EQ(practice->run(other).mark_json, practice->run(run).mark_json);
   EXPECT_EQ(practice->run(other).acts.size(), 2U);
@@ -117,6 +118,86 @@ TEST_F(PracticeRuns, EndWithAMarkHoweverOftenOnePlaceWasRead) {
   EXPECT_TRUE(practice->run(run).line.run.points.has_value());
 }
 
+TEST_F(PracticeRuns, WhoseViewCannotBeReadAreListedAsTheyBeganAndGoOn) {
+  const Uuid run = begin(students[0], 9).line.run.id;
+  act(run, 1, kLook);
+  const KeptAct look = book.acts(run).front();
+  OpenRun open = book.open_runs().front();
+  open.view_json = "{half";
+  book.forget(run);
+  book.keep(look, open);
+  start();
+  EXPECT_TRUE(parse_json(practice->runs().lines.front().run.view_json).at("ended").is_null());
+  EXPECT_EQ(act(run, 2, kLook).number, 2);
+}
+
+TEST_F(PracticeRuns, AreListedAPageAtATimeTheNewestFirst) {
+  std::vector<Uuid> newest_first;
+  for (int k = 0; k < 5; ++k) {
+    newest_first.insert(newest_first.begin(), begin(students[0], k, 0).line.run.id);
+    act(newest_first.front(), 1, kLook);
+  }
+  const Uuid others = begin(students[1]).line.run.id;
+  std::vector<Uuid> listed;
+  PracticeWish wish{.person_id = students[0], .most = 2};
+  for (const std::size_t earlier : {3U, 1U, 0U}) {
+    const PracticePage page = practice->runs(wish);
+    EXPECT_EQ(page.earlier, earlier);
+    for (const PracticeLine& line : page.lines) listed.push_back(line.run.id);
+    wish.before = listed.back();
+  }
+  EXPECT_EQ(listed, newest_first);
+  EXPECT_TRUE(practice->runs(wish).lines.empty());
+  EXPECT_EQ(practice->runs({.before = others}).lines.size(), 5U);
+  EXPECT_EQ(code_of([&] { practice->runs({.before = id()}); }), "unknown_run");
+}
+
+TEST_F(PracticeRuns, ThatEndedAreLookedAtWithoutTakingABenchFromWhoWorks) {
+  const Uuid ended = begin(students[0], 9).line.run.id;
+  act(ended, 1, kDecide);
+  act(ended, 2, kFinish);
+  start(1);
+  const Uuid goes_on = begin(students[1], 9).line.run.id;
+  act(goes_on, 1, kLook);
+  int read = 0;
+  book.on_read = [&] { ++read; };
+  practice->picture(ended, practice::Side::outboard, 36, 8);
+  practice->run(ended);
+  act(goes_on, 2, kLook);
+  EXPECT_EQ(read, 0) << "its bench was set up anew";
+}
+
+TEST_F(PracticeRuns, AreSetUpForALookNoMoreThanAFewAtATime) {
+  std::vector<Uuid> runs;
+  for (std::int64_t seed = 0; seed < 3; ++seed) {
+    const Uuid set = id();
+    practice->put_set(set, {.name = "Rust", .seed = seed, .difficulty = 0, .open = true}, teacher);
+    runs.push_back(practice->begin({.set_id = set}, students[0]).line.run.id);
+    act(runs.back(), 1, kLook);
+  }
+  start();
+  std::mutex door;
+  std::atomic<int> reading = 0;
+  door.lock();
+  book.on_read = [&] {
+    ++reading;
+    const std::lock_guard wait(door);
+  };
+  std::vector<std::thread> lookers;
+  for (std::size_t k = 0; k < Practice::kReplays; ++k) {
+    lookers.emplace_back([&, k] { practice->picture(runs[k], practice::Side::outboard, 36, 8); });
+  }
+  while (reading < Practice::kReplays) std::this_thread::yield();
+  EXPECT_EQ(code_of([&] { practice->picture(runs[2], practice::Side::outboard, 36, 8); }), "bench_busy");
+  EXPECT_EQ(code_of([&] { practice->sound(runs[2], 1, 22'050); }), "bench_busy");
+  std::thread acts([&] { practice->act(runs[2], {2, kLook}, students[0]); });
+  door.unlock();
+  for (std::thread& one : lookers) one.join();
+  acts.join();
+  EXPECT_EQ(practice->run(runs[2]).acts.size(), 2U) << "an act waits for its turn";
+  EXPECT_EQ(practice->picture(runs[2], practice::Side::outboard, 36, 8).height_um.size(), 36U * 8);
+}
+
 TEST_F(PracticeRuns, AreActedInByTheirOwnPersonAlone) {
   const Uuid run = begin(students[0]).line.run.id;
   EXPECT_EQ(code_of([&] { act(run, 1, kLook, students[1]); }), "not_yours");
@@ -173,6 +254,35 @@ TEST_F(PracticeRuns, CountTheFirstOfAnExerciseAndNoUnsafeOne) {
   EXPECT_EQ(practice->best_points(), best);
 }
 
+TEST_F(PracticeRuns, CountTheBestOfSeveralExercisesForEachPerson) {
+  std::map<Uuid, double> best;
+  for (const Uuid& student : students) {
+    for (std::int64_t seed = 11; seed < 15; ++seed) {
+      const Uuid run = begin(student, seed, 0).line.run.id;
+      act(run, 1, seed % 2 == 0 ? kDecide : R"({"do":"decide","action":"replace"})");
+      act(run, 2, kFinish);
+      const PracticeRun kept = practice->run(run).line.run;
+      if (*kept.safe) best[student] = std::max(best[student], *kept.points);
+    }
+  }
+  begin(students[0], 20, 0);
+  EXPECT_FALSE(best.empty());
+  EXPECT_EQ(practice->best_points(), best);
+}
+
+TEST_F(PracticeRuns, HaveSetsThatStandInMemoryAsInTheJournalHoweverTheyCome) {
+  const Uuid set = id();
+  practice->put_set(set, {.name = "Rust"}, teacher);
+  for (int round = 0; round < 40; ++round) {
+    std::vector<std::thread> teachers;
+    for (int k = 0; k < 3; ++k) {
+      teachers.emplace_back([&, k] { practice->put_set(set, {.name = "Rust", .seed = 3 * round + k}, teacher); });
+    }
+    for (std::thread& one : teachers) one.join();
+    ASSERT_EQ(practice->sets(), practice_store->sets().all());
+  }
+}
+
 TEST_F(PracticeRuns, TakeTheFaultsOfASetThatIsOpenToThem) {
   const Uuid set = id();
   NewPracticeSet wanted{.name = "Find it", .seed = 5, .difficulty = 2, .faults = std::vector<std::string>{"wobble"}};
@@ -190,9 +300,9 @@ TEST_F(PracticeRuns, TakeTheFaultsOfASetThatIsOpenToThem) {
   EXPECT_EQ(practice->begin(run, students[0]).line.run.id, begun.line.run.id);
   start();
   EXPECT_EQ(practice->sets().size(), 1U);
-  EXPECT_EQ(practice->runs().size(), 2U);
-  EXPECT_EQ(practice->runs({.person_id = students[0]}).size(), 1U);
-  EXPECT_EQ(practice->runs({.live_since = clock + std::chrono::seconds(1)}).size(), 0U);
+  EXPECT_EQ(practice->runs().lines.size(), 2U);
+  EXPECT_EQ(practice->runs({.person_id = students[0]}).lines.size(), 1U);
+  EXPECT_EQ(practice->runs({.live_since = clock + std::chrono::seconds(1)}).lines.size(), 0U);
 }
 
 TEST_F(PracticeRuns, GoOnToWhatTheMarkProposesWithTheFaultsThatItNames) {

@@ -13,6 +13,8 @@ const ANGLES = 180;
 const RINGS = 24;
 /** While it turns, a new picture at most so often. */
 const EVERY_MS = 1500;
+/** Where the shop had none to give, as while it sets up other benches, it is asked again so much later. */
+const LATER_MS = 4000;
 const [LEAST_TIMES, USUAL_TIMES, MOST_TIMES] = [20, 200, 1000];
 
 /** The face as it is now: a relief, or flat where the browser has none; asked for when it is looked at. */
@@ -66,17 +68,22 @@ function usePicture(run: PracticeRun, answers: number, side: Side): FacePicture 
   const [shown, setShown] = useState<{ side: Side; picture: FacePicture } | null>(null);
   const [asked_again, askAgain] = useState(0);
   const asked = useRef({ busy: false, missed: false, at_ms: Number.NEGATIVE_INFINITY, side });
+  const timer = useRef<ReturnType<typeof setTimeout> | undefined>(undefined);
   const turning = run.view.rpm > 0;
+  useEffect(() => () => clearTimeout(timer.current), []);
   useEffect(() => {
     const now = asked.current;
     const due = now.side !== side || performance.now() - now.at_ms >= EVERY_MS;
     if (now.busy) now.missed = true;
     if (now.busy || (turning && !due)) return;
     asked.current = { busy: true, missed: false, at_ms: performance.now(), side };
+    clearTimeout(timer.current);
     readPicture(run.id, side, ANGLES, RINGS)
       .then((picture) => setShown({ side, picture }))
-      // The last picture stands; the next answer asks again.
-      .catch(() => undefined)
+      // The last picture stands meanwhile.
+      .catch(() => {
+        timer.current = setTimeout(() => askAgain((n) => n + 1), LATER_MS);
+      })
       .finally(() => {
         asked.current.busy = false;
         if (asked.current.missed) askAgain((n) => n + 1);

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import { Opens } from '../controls/opens';
 import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
@@ -16,7 +16,7 @@ import { words } from '../words';
 import '../shop/shop.css';
 import './practice.css';
 import './lists.css';
-import { beginRun, readRuns, readSets, type Wanted } from './api';
+import { beginRun, readLive, readPages, readSets, type Wanted } from './api';
 import { LiveCards } from './live_cards';
 import type { PracticeSet, RunLine } from './model';
 import { whole } from './numbers';
@@ -30,8 +30,9 @@ const LEVELS = [0, 1, 2, 3, 4, 5] as const;
 export function Practice() {
   const { practice: said } = words;
   const me = person.value?.id ?? '';
-  const runs = useStanding(() => readRuns(false), PRACTICE, { of: [me] });
-  const live = useStanding(async () => (leads.value ? readRuns(true) : []), PRACTICE, { of: [me] });
+  const own = useRunPages(me, me);
+  const all = useRunPages(me, null);
+  const live = useStanding(async () => (leads.value ? readLive() : []), PRACTICE, { of: [me] });
   const news = practiceNews.value;
   useEffect(() => {
     if (leads.value && news.run_ids.length > 0) live.again();
@@ -45,8 +46,7 @@ export function Practice() {
       go(`/practice/${run.id}`);
     });
   const [level, setLevel] = useState<(typeof LEVELS)[number]>(1);
-  const own = (runs.answer ?? []).filter((run) => run.person_id === me);
-  const others = (runs.answer ?? []).filter((run) => run.person_id !== me);
+  const others = (all.pages?.runs ?? []).filter((run) => run.person_id !== me);
   const form = doing === 'set' || (doing !== null && doing !== 'begin');
   const changed = doing !== null && typeof doing === 'object' ? doing : null;
   const cancel = () => {
@@ -65,7 +65,7 @@ export function Practice() {
         onBegin: () => (doing === 'begin' ? void begin({ difficulty: level }) : setDoing('begin')),
       })}
     >
-      <TroubleLine text={(runs.trouble ?? sets.trouble ?? saving.trouble)?.message} />
+      <TroubleLine text={(own.trouble ?? sets.trouble ?? saving.trouble)?.message} />
       {form ? (
         <SetForm
           key={changed?.id ?? 'new'}
@@ -82,13 +82,27 @@ export function Practice() {
           <p class="soft">{said.lead}</p>
           {leads.value ? <LiveCards runs={live.answer ?? []} /> : null}
           <Sets sets={sets.answer} begin={begin} onChange={setDoing} onAdd={() => setDoing('set')} />
-          {runs.answer === null ? <p class="soft">{runs.trouble ? '' : said.loading}</p> : null}
-          {runs.answer ? <Runs title={said.own} runs={own} none={said.none} /> : null}
-          {others.length > 0 ? <Runs title={said.live.others} runs={others} named /> : null}
+          {own.pages === null ? <p class="soft">{own.trouble ? '' : said.loading}</p> : null}
+          {own.pages ? <Runs title={said.own} {...own.pages} onMore={own.more} none={said.none} /> : null}
+          {all.pages && (others.length > 0 || all.pages.earlier > 0) ? (
+            <Runs title={said.live.others} runs={others} earlier={all.pages.earlier} onMore={all.more} named />
+          ) : null}
         </div>
       )}
     </Screen>
   );
+}
+
+/** Runs of a person, or of everybody for whoever leads; `more` asks for a page more of them. */
+function useRunPages(me: string, of: string | null) {
+  const pages = useRef(1);
+  const read = async () => (of === null && !leads.value ? null : readPages(pages.current, of ?? undefined));
+  const { answer, trouble, again } = useStanding(read, PRACTICE, { of: [me, leads.value] });
+  const more = () => {
+    pages.current += 1;
+    again();
+  };
+  return { pages: answer, trouble, more };
 }
 
 interface Ways {
@@ -214,11 +228,14 @@ function Sets({ sets, begin, onChange, onAdd }: SetsProps) {
 interface RunsProps {
   title: string;
   runs: readonly RunLine[];
+  /** The shop has so many more. */
+  earlier: number;
+  onMore: () => void;
   none?: string;
   named?: boolean;
 }
 
-function Runs({ title, runs, none = '', named = false }: RunsProps) {
+function Runs({ title, runs, earlier, onMore, none = '', named = false }: RunsProps) {
   const { practice: said } = words;
   const [first, rest] = [runs.slice(0, SHOWN), runs.slice(SHOWN)];
   return (
@@ -226,9 +243,14 @@ function Runs({ title, runs, none = '', named = false }: RunsProps) {
       <h2>{title}</h2>
       {runs.length === 0 ? <p class="soft">{none}</p> : null}
       <RunList runs={first} named={named} />
-      {rest.length > 0 ? (
-        <Opens title={said.older(rest.length)}>
+      {rest.length + earlier > 0 ? (
+        <Opens title={earlier > 0 ? said.earlier : said.older(rest.length)}>
           <RunList runs={rest} named={named} />
+          {earlier > 0 ? (
+            <button type="button" onClick={onMore}>
+              {said.still_earlier}
+            </button>
+          ) : null}
         </Opens>
       ) : null}
     </section>

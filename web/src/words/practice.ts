@@ -56,6 +56,8 @@ export const practice = {
   points: (n: string) => `${n} of 100 points`,
   unsafe: 'ended by an unsafe act',
   older: (n: number) => `${n} earlier runs`,
+  earlier: 'Earlier runs',
+  still_earlier: 'Show earlier ones',
   board: 'Practise at a bench that is not real',
   live: {
     title: 'Benches at work now',
