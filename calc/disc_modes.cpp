@@ -30,6 +30,7 @@ Plate read_plate(Reader& reader) {
   if (reader.optional_one_of("inner_edge", {"clamped", "free"}).value_or("clamped") == "free") {
     plate.inner_edge = InnerEdge::free;
   }
+  plate.hat = reader.boolean_or("hat", plate.hat);
   return plate;
 }
 
@@ -135,6 +136,7 @@ Json run_disc_modes(const Json& input) {
           {"inner_edge", plate.inner_edge == InnerEdge::free ? "free" : "clamped"},
           {"material_source", source},
           {"basis", kPlateSource},
+          {"hat_raises", plate.hat ? kHatRaises : 1},
           {"ring", std::move(ring)},
           {"marks", std::move(marks)}};
 }

@@ -102,7 +102,7 @@ std::vector<PlateMode> plate_modes(const Plate& plate, int max_diameters, int ma
   check(plate);
   want(max_diameters, 0, kMostDiameters, "max_diameters", "must be from 0 to 20");
   want(max_circles, 0, kMostCircles, "max_circles", "must be from 0 to 4");
-  const double scale = hz_per_lambda2(plate);
+  const double scale = hz_per_lambda2(plate) * (plate.hat ? kHatRaises : 1);
   const double u = std::hypot(plate.u_e_gpa / (2 * plate.e_gpa), plate.u_thickness_mm / plate.thickness_mm,
                               plate.u_density_kg_m3 / (2 * plate.density_kg_m3));
   std::vector<PlateMode> modes;

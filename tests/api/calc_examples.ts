@@ -295,6 +295,7 @@ export const examples: Record<string, Json> = {
     density_kg_m3: 7200,
     max_diameters: 4,
     inner_edge: 'free',
+    hat: true,
     recording_wav_base64: tap(),
     marks: { spacing_mm: 1.5, u_spacing_mm: 0.1, radius_mm: 120, rpm: 120 },
   },

@@ -40,6 +40,17 @@ TEST(CalcDiscModes, AnswersWithTheFieldsOfTheContract) {
   EXPECT_TRUE(answer.at("ring").is_null());
 }
 
+TEST(CalcDiscModes, SayByHowMuchAHatRaisesTheTones) {
+  Json input = Json::parse(kDisc);
+  const Json flat = run("disc-modes", input);
+  EXPECT_EQ(flat.at("hat_raises"), 1);
+  input["hat"] = true;
+  const Json hat = run("disc-modes", input);
+  const auto lowest_hz = [](const Json& answer) { return answer.at("modes").at(0).at("hz").get<double>(); };
+  EXPECT_NEAR(lowest_hz(hat) / lowest_hz(flat), hat.at("hat_raises").get<double>(), 1e-12);
+  EXPECT_GT(hat.at("hat_raises"), 1.0);
+}
+
 TEST(CalcDiscModes, TheSourceSaysWhichFiguresOfTheMaterialWereAssumed) {
   Json input = Json::parse(kDisc);
   input.erase("density_kg_m3");

@@ -72,6 +72,19 @@ TEST(PlateModes, FrequencyGoesWithThicknessOverTheSquareOfTheSize) {
   for (std::size_t i = 0; i < base.size(); ++i) EXPECT_NEAR(scaled[i].hz / base[i].hz, 2.0 * 2 / 9, 1e-12);
 }
 
+TEST(PlateModes, AHatRaisesEveryToneAndItsUncertaintyAlike) {
+  Plate plain = kDisc, hat = kDisc;
+  plain.u_thickness_mm = hat.u_thickness_mm = 0.1;
+  hat.hat = true;
+  const auto low = plate_modes(plain, 4, 1), high = plate_modes(hat, 4, 1);
+  ASSERT_EQ(high.size(), low.size());
+  for (std::size_t i = 0; i < low.size(); ++i) {
+    EXPECT_NEAR(high[i].hz / low[i].hz, kHatRaises, 1e-12);
+    EXPECT_NEAR(high[i].u_hz / low[i].u_hz, kHatRaises, 1e-12);
+    EXPECT_EQ(high[i].lambda2, low[i].lambda2);
+  }
+}
+
 // The stiffness of 110 GPa, nu 0.26 and 12 mm is 16990 N m: worked by hand.
 TEST(PlateModes, TheUmbrellaOfADiscOf140MillimetresRingsAtAKilohertzAndAHalf) {
   const auto modes = plate_modes(kDisc, 0, 0);

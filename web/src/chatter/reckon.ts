@@ -6,20 +6,16 @@ import type { Ring } from './tones';
 const ask = <A>(method: string, body: unknown) => send({ method: 'post', path: `/calc/${method}`, body }) as Promise<A>;
 
 const IRON_GPA = 110;
-/** How much higher than a free flat ring a disc rings with its hat on: common practice, no source. */
-const HAT_RAISES = 1.25;
 
-/**
- * The disc's ring as the shop takes it: radii. Its hat raises its tones, as a stiffer iron would, so that what is heard
- * or read off a face finds its mode.
- */
+/** The disc's ring as the shop takes it: radii. Its hat raises its tones, so that what is heard or read off a face finds its mode. */
 export function plateOf(figures: Figures): Partial<CalcDiscModesInput> {
   return {
     outer_mm: figures.outer_mm / 2,
     inner_mm: figures.inner_mm / 2,
     thickness_mm: figures.thickness_mm,
     inner_edge: 'free',
-    e_gpa: IRON_GPA * HAT_RAISES ** 2,
+    e_gpa: IRON_GPA,
+    hat: true,
     max_circles: 0,
   };
 }
@@ -28,6 +24,8 @@ export interface BySize {
   /** With two lines at rest: of the free ring, of the clamped one, and what is counted with. */
   free_hz: number;
   clamped_hz: number;
+  /** By how much its hat raises the free ring's tone. */
+  hat_raises: number;
   hz: number;
   thin: boolean;
 }
@@ -37,13 +35,14 @@ const lineHz = ({ modes }: CalcDiscModesOutput) => modes.find((one) => one.diame
 
 /** The tone of a ring of this size. */
 export async function ringBySize(figures: Figures): Promise<BySize> {
-  const plate = { ...plateOf(figures), e_gpa: IRON_GPA };
-  const [free, clamped] = await Promise.all([
+  const plate = plateOf(figures);
+  const [with_hat, clamped] = await Promise.all([
     ask<CalcDiscModesOutput>('disc-modes', plate),
-    ask<CalcDiscModesOutput>('disc-modes', { ...plate, inner_edge: 'clamped' }),
+    ask<CalcDiscModesOutput>('disc-modes', { ...plate, hat: false, inner_edge: 'clamped' }),
   ]);
-  const free_hz = lineHz(free);
-  return { free_hz, clamped_hz: lineHz(clamped), hz: HAT_RAISES * free_hz, thin: free.thin };
+  const { hat_raises, thin } = with_hat;
+  const hz = lineHz(with_hat);
+  return { free_hz: hz / hat_raises, clamped_hz: lineHz(clamped), hat_raises, hz, thin };
 }
 
 export const listenTo = (figures: Figures, recording_wav_base64: string) =>

@@ -1,6 +1,7 @@
 import { Opens } from '../controls/opens';
 import { ask, place } from '../route/router';
 import { Choice } from '../shell/choice';
+import { percent } from '../show/length';
 import { words } from '../words';
 import { FigureField } from './counted';
 import type { Figures, Told } from './figures';
@@ -52,7 +53,11 @@ export function RingSource(props: Props) {
       ) : null}
       {way === 'size' ? (
         <>
-          {by_size ? <p class="soft">{said.size(by_size.free_hz.toFixed(0), by_size.clamped_hz.toFixed(0))}</p> : null}
+          {by_size ? (
+            <p class="soft">
+              {said.size(by_size.free_hz.toFixed(0), by_size.clamped_hz.toFixed(0), percent(by_size.hat_raises - 1))}
+            </p>
+          ) : null}
           {by_size && !by_size.thin ? <p class="soft">{said.thick}</p> : null}
           <Opens title={said.size_fields}>
             {(['outer_mm', 'inner_mm', 'thickness_mm'] as const).map((name) => (

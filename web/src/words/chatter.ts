@@ -67,8 +67,8 @@ export const chatter = {
     ways: { size: 'From its size', tap: 'From a tap', marks: 'From marks' },
     hz: (hz: string) => `${hz} Hz`,
     counted: 'is what this page counts with.',
-    size: (free: string, clamped: string) =>
-      `A flat ring of this size, swinging with two lines at rest across it: ${free} Hz with a free hole, ${clamped} Hz with a clamped one. A hat holds it little: a quarter over the free ring, common practice, no source. A tap knows better.`,
+    size: (free: string, clamped: string, raised: string) =>
+      `A flat ring of this size, swinging with two lines at rest across it: ${free} Hz with a free hole, ${clamped} Hz with a clamped one. A hat holds it little: ${raised} over the free ring, common practice, no source. A tap knows better.`,
     size_fields: 'The disc’s size',
     thick: 'The ring is too thick for its width to be a thin plate: it rings lower than this.',
     not_of_disc: 'The marks are not the disc’s own, so its size goes on telling.',
