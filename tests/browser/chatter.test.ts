@@ -162,6 +162,11 @@ describe('the page on chatter at 390 px', () => {
     expect(zeta).toBeCloseTo(0.002, 4);
     expect(zeta * band_factor).toBeCloseTo(0.014, 3);
 
+    await page.reload();
+    await page.getByText('Heard: the band multiplies the damping by 7.').waitFor();
+    await page.locator('.chatter-second', { hasText: '980 Hz' }).waitFor();
+    expect(await page.getByRole('radio', { name: 'with the band on' }).getAttribute('aria-checked')).toBe('true');
+
     await dragTo(page, 0.3);
     expect(Math.abs((await depthSet(page)) - 0.3)).toBeLessThan(0.03);
     expect(await today(page)).toContain(`${(await depthSet(page)).toFixed(2)} mm`);

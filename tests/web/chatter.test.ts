@@ -13,7 +13,15 @@ import {
 import { depthsOf, nearest, prospectIn } from '../../web/src/chatter/depths';
 import { ASSUMED, isRing, toldFigures, typedFigure } from '../../web/src/chatter/figures';
 import { depthFor, figuresOfCut, figuresOfPart, speedsOf } from '../../web/src/chatter/scene';
-import { aloneHeard, bandHeard, barePercent, firstToSing, ringOf, type Tone } from '../../web/src/chatter/tones';
+import {
+  aloneHeard,
+  bandHeard,
+  barePercent,
+  firstToSing,
+  pickedOf,
+  ringOf,
+  type Tone,
+} from '../../web/src/chatter/tones';
 import { marksTyped } from '../../web/src/chatter/use_marks';
 
 describe('what chatter is counted with', () => {
@@ -147,6 +155,14 @@ describe('the tone of the disc', () => {
   it('counts a tap without the band as none where it had no tones', () => {
     expect(aloneHeard({ off: [], on: [tone(900, 0.01)] })).toBeNull();
     expect(aloneHeard({ off: [tone(900, 0.01)], on: null })).toHaveLength(1);
+  });
+
+  it('stays picked by its frequency, as it is kept, among those that are offered', () => {
+    const taps = { off: [tone(900, 0.01), tone(1000, 0.002)], on: [tone(980, 0.012)] };
+    expect(pickedOf(JSON.parse(JSON.stringify(taps)), 1000)).toEqual(taps.off[1]);
+    expect(pickedOf(taps, 980)).toBeNull();
+    expect(pickedOf({ off: null, on: taps.on }, 980)).toBe(taps.on[0]);
+    expect(pickedOf(taps, null)).toBeNull();
   });
 
   it('tells what the band does where the same tone is heard with it on', () => {

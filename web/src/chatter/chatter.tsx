@@ -30,6 +30,7 @@ export function Chatter() {
   const lathe = lathes.find((one) => one.id === place.value.query.lathe) ?? lathes[0] ?? null;
   const dials = dialsOf(undefined, lathe);
   const cutting: Cutting = {
+    kept: 'no_job',
     lathe,
     job: {},
     shop: figuresOfCut(null, lathe, shop.value),
@@ -73,6 +74,7 @@ export function ChatterOfJob() {
   const dials = dialsOf(assessment.value?.bench, lathe);
   const on = plan && !isCut(file, part, plan) && !sealed.value ? 'cut' : 'plan';
   const cutting: Cutting = {
+    kept: part.id,
     lathe,
     job: figuresOfPart(part),
     shop: figuresOfCut(plan, lathe, shop.value),

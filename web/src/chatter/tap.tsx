@@ -68,6 +68,13 @@ export function TapWay({ taps, tone, band_times }: Props) {
           <p class="small soft">{said.pick_why}</p>
         </>
       ) : null}
+      {heard ? (
+        <p class="row">
+          <button type="button" class="plain" onClick={taps.forget}>
+            {said.forget}
+          </button>
+        </p>
+      ) : null}
       {both ? (
         <p>{band_times === null ? said.no_pair : said.worth(timesText(band_times))}</p>
       ) : heard ? (

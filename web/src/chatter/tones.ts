@@ -20,6 +20,10 @@ export function firstToSing(tones: readonly Tone[]): Tone | null {
   return ringing.reduce<Tone | null>((best, one) => (best === null || ease(one) < ease(best) ? one : best), null);
 }
 
+/** The tone that was picked of those that are offered. */
+export const pickedOf = (taps: Taps, hz: number | null): Tone | null =>
+  (aloneHeard(taps) ?? taps.on ?? []).find((one) => one.hz === hz) ?? null;
+
 /** A band moves a tone no further than this. Common practice, no source. */
 const SAME_TONE = 0.1;
 

@@ -32,7 +32,7 @@ export function useReckoning(cutting: Cutting, confidence: number) {
 
   const size = JSON.stringify([figures.outer_mm, figures.inner_mm, figures.thickness_mm]);
   const sized = useAnswer(() => (refusal ? Promise.resolve(null) : ringBySize(figures)), [size, refusal], STILL_MS);
-  const taps = useTaps(figures);
+  const taps = useTaps(cutting.kept, figures);
   const rpm = Number(query.rpm);
   const marks = useMarks(
     {

@@ -2,10 +2,11 @@ import { useState } from 'preact/hooks';
 import { troubleOf } from '../controls/saving';
 import { whyNot } from '../detective/recording';
 import { base64Of, SENT_BYTES } from '../detective/wav';
+import { useKept } from '../state/kept';
 import { words } from '../words';
 import type { Figures } from './figures';
 import { listenTo } from './reckon';
-import { aloneHeard, firstToSing, NO_TAPS, type Taps, type Tone } from './tones';
+import { aloneHeard, firstToSing, NO_TAPS, pickedOf, type Taps, type Tone } from './tones';
 
 export interface Listening {
   taps: Taps;
@@ -20,17 +21,31 @@ export interface Listening {
   cut: boolean;
   trouble: string;
   hear: (file: File) => void;
+  /** Begins anew, as for another disc. */
+  forget: () => void;
 }
 
-/** Recordings of taps, heard by the shop; they stay on this screen alone. */
-export function useTaps(figures: Figures): Listening {
-  const [taps, setTaps] = useState<Taps>(NO_TAPS);
-  const [band, setBand] = useState<'off' | 'on'>('off');
-  const [picked, setPicked] = useState<Tone | null>(null);
-  const [name, setName] = useState('');
+/** What is kept of the taps: what was heard, and not the recordings. */
+interface Tapped extends Taps {
+  band: 'off' | 'on';
+  picked_hz: number | null;
+  name: string;
+  cut: boolean;
+}
+
+/** Recordings of taps, heard by the shop. What was heard stays in this page's storage, for each disc by itself. */
+export function useTaps(kept: string, figures: Figures): Listening {
+  const { draft, change, drop } = useKept<Tapped>(`chatter_taps.${kept}`, () => ({
+    ...NO_TAPS,
+    band: 'off',
+    picked_hz: null,
+    name: '',
+    cut: false,
+  }));
+  const { band, name, cut } = draft;
+  const taps: Taps = { off: draft.off, on: draft.on };
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState('');
-  const [cut, setCut] = useState(false);
   const listen = async (file: File) => {
     const refusal = await whyNot(file);
     if (refusal) {
@@ -40,22 +55,37 @@ export function useTaps(figures: Figures): Listening {
     const bytes = new Uint8Array(await file.slice(0, SENT_BYTES).arrayBuffer());
     const { ring } = await listenTo(figures, base64Of(bytes));
     const tones = ring?.tones ?? [];
-    setCut(file.size > SENT_BYTES);
     const heard = { ...taps, [band]: tones };
     const alone = aloneHeard(heard);
-    setTaps(heard);
-    if (band === 'off' || alone === null) setPicked(firstToSing(alone ?? heard.on ?? []));
+    const first = firstToSing(alone ?? heard.on ?? []);
+    change({
+      ...heard,
+      name: file.name,
+      cut: file.size > SENT_BYTES,
+      ...(band === 'off' || alone === null ? { picked_hz: first?.hz ?? null } : {}),
+    });
   };
   const hear = (file: File) => {
     if (busy) return;
     setBusy(true);
     setTrouble('');
-    setName(file.name);
     listen(file)
       .catch((cause) =>
         setTrouble(cause instanceof DOMException ? words.detective.ear.unread : troubleOf(cause).message),
       )
       .finally(() => setBusy(false));
   };
-  return { taps, band, setBand, picked, pick: setPicked, name, busy, cut, trouble, hear };
+  return {
+    taps,
+    band,
+    setBand: (next) => change({ band: next }),
+    picked: pickedOf(taps, draft.picked_hz),
+    pick: (tone) => change({ picked_hz: tone.hz }),
+    name,
+    busy,
+    cut,
+    trouble,
+    hear,
+    forget: drop,
+  };
 }

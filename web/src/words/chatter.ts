@@ -87,6 +87,7 @@ export const chatter = {
     mode: (n: number) => (n === 0 ? 'as an umbrella' : n === 1 ? 'with one line at rest' : `with ${n} lines at rest`),
     no_mode: 'no mode of a flat ring',
     take: 'Count with it',
+    forget: 'Forget these taps',
     taken: 'counted with',
     pick_why: 'The tone that would sing first is taken: low, and little damped.',
     worth: (times: string) => `Heard: the band multiplies the damping by ${times}.`,
