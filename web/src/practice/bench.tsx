@@ -17,6 +17,7 @@ import { type InHand, Measuring, measureAct } from './measuring';
 import { Mounting, mountAct, type Stacking } from './mounting';
 import { benchTime } from './numbers';
 import { onFace } from './part_face';
+import { oncePerPress } from './presses';
 import { RefusedAnywhere } from './refused_line';
 import { type BenchStage, STAGES, stageAfter, stageOf } from './stage';
 import { type AtBench, useRun } from './use_run';
@@ -86,6 +87,7 @@ function AtWork({ at }: { at: AtBench }) {
   const sound = useSound(at);
   useTurning(at, setting.pace);
   useMuteKey();
+  useEffect(() => oncePerPress(window), []);
   const [sure, setSure] = useState(false);
   const go = (to: BenchStage) => {
     setSure(false);
@@ -122,7 +124,7 @@ function AtWork({ at }: { at: AtBench }) {
 function useMuteKey(): void {
   useEffect(() => {
     const hear = (event: KeyboardEvent) => {
-      if (event.key.toLowerCase() !== 'm' || event.ctrlKey || event.metaKey || event.altKey) return;
+      if (event.repeat || event.key.toLowerCase() !== 'm' || event.ctrlKey || event.metaKey || event.altKey) return;
       if (targetOf(event.target) === 'typing' || targetOf(event.target) === 'dialog') return;
       benchSound.value = benchSound.value === 'on' ? 'off' : 'on';
     };

@@ -5,6 +5,7 @@ import { Choice } from '../shell/choice';
 import { lengthOfMm } from '../show/length';
 import { benchSound } from '../state/preferences';
 import { words } from '../words';
+import { CutSaid } from './cut_said';
 import { marksOnWay } from './dial';
 import { DialWheel } from './dial_wheel';
 import { FacePanel } from './face_panel';
@@ -38,6 +39,7 @@ export function Cutting({ at, setting, onSetting }: Props) {
     <section class="bench-two" aria-label={said.title}>
       <div class="bench-thing">
         <h2 class="heard">{said.tools}</h2>
+        <CutSaid view={view} />
         <div class="tools">
           {SIDES.map((side) => (
             <ToolBar key={side} side={side} tool={view[side]} />
@@ -128,6 +130,7 @@ function Gears({ at, setting, onSetting }: Props) {
     <>
       <Choice
         shown
+        pressed
         label={`${said.speed}, ${said.rpm}`}
         value={String(chosen)}
         options={lathe.speeds_rpm.map((rpm) => ({ value: String(rpm), label: whole(rpm) }))}
@@ -136,6 +139,7 @@ function Gears({ at, setting, onSetting }: Props) {
       <p class="small soft">{said.surface(whole(m_per_min), whole(lathe.max_speed_m_per_min))}</p>
       <Choice
         shown
+        pressed
         label={`${said.feed}, ${said.feed_unit}`}
         value={String(view.feed_mm_per_rev)}
         options={[0, ...lathe.feeds_mm_per_rev].map((feed) => ({

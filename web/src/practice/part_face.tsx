@@ -87,8 +87,11 @@ export function PartFace(props: Props) {
     if (event.key !== 'Enter' && !step) return;
     event.preventDefault();
     event.stopPropagation();
-    if (!step) onMeasure();
-    else if (event.shiftKey) setTurned((now) => now + step.angle_deg);
+    if (!step) {
+      if (!event.repeat) onMeasure();
+      return;
+    }
+    if (event.shiftKey) setTurned((now) => now + step.angle_deg);
     else move(step);
   };
   return (

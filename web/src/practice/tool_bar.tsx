@@ -11,9 +11,7 @@ export function ToolBar({ side, tool }: { side: Side; tool: ToolView }) {
   return (
     <section class={`tool-bar tool-${touch}`} aria-label={sides[side]}>
       <h3>{sides[side]}</h3>
-      <p class="tool-word" aria-live="polite">
-        {said.touch[touch]}
-      </p>
+      <p class="tool-word">{said.touch[touch]}</p>
       <span class="tool-track" aria-hidden="true">
         <span class="tool-contact" style={{ width: `${100 * Math.min(1, tool.contact_share)}%` }} />
       </span>

@@ -78,7 +78,8 @@ export const practice_bench = {
   um: 'µm',
   time: (hours: number, minutes: number) => `Bench time ${duration(hours, minutes)}`,
   lost: 'The shop does not answer. What you did waits and goes through once, as soon as it is back.',
-  other_hand: 'Another tablet acted here. Look again, then do it once more.',
+  other_hand:
+    'Another tablet acted at this bench, so your last act here was not done. See how the bench stands now, then do it again. Work from one tablet only.',
   not_real: 'Practice only. It says nothing about a real part or a real lathe.',
   stop: 'Stop',
   stop_named: 'Stop the spindle',
@@ -239,6 +240,7 @@ export const practice_bench = {
     swing: (um: string) => `gives by ${um} µm`,
     touch: touches,
     tools: 'What the tools do',
+    told: (side: string, touch: string) => `${side}: ${touch}.`,
     mute: 'Sound off',
     sound: 'Sound',
     sound_key: 'Key M',
