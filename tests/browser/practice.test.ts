@@ -237,6 +237,54 @@ describe('the bench while it turns', () => {
     await close();
   });
 
+  it('gives back what it drew the face with, however often the cut is looked at', async () => {
+    const { page, errors, close, run } = await atBench('Jo Elder', { width: 820, touch: true });
+    const warned: string[] = [];
+    page.on('console', (one) => /webgl|context/i.test(one.text()) && warned.push(one.text()));
+    await page.emulateMedia({ reducedMotion: 'reduce' });
+    await mountByTouch(page, await run());
+    const MORE_THAN_A_BROWSER_KEEPS = 20;
+    for (let i = 0; i < MORE_THAN_A_BROWSER_KEEPS; i += 1) {
+      await stage(page, 'Cut').tap();
+      await page.locator('canvas.relief[data-drawn="true"]').waitFor();
+      await stage(page, 'Decide').tap();
+      await page.locator('canvas.relief').waitFor({ state: 'detached' });
+    }
+    expect(warned).toEqual([]);
+    expect(errors).toEqual([]);
+    await close();
+  });
+
+  it('starts once by a key that is held down, and changes speed by a press alone', async () => {
+    const { page, errors, close, run } = await atBench('Kim Alder', { width: 820, touch: true });
+    await mountByTouch(page, await run());
+    await stage(page, 'Cut').tap();
+    await button(page, /^Glasses/).tap();
+    await button(page, 'Glasses on').waitFor();
+    await button(page, 'Start the spindle').focus();
+    for (let i = 0; i < 8; i += 1) {
+      await page.keyboard.down('Enter');
+      await page.waitForTimeout(60);
+    }
+    await page.keyboard.up('Enter');
+    await button(page, 'Stop the spindle').waitFor();
+    const spindles = async () => (await run()).acts.filter((one: Json) => one.act.do === 'spindle');
+    expect(await spindles()).toHaveLength(1);
+    const speeds = page.getByRole('radiogroup', { name: /^Speed/ });
+    await speeds.getByRole('radio', { checked: true }).focus();
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    const wanted = await page.evaluate(() => document.activeElement?.textContent);
+    await page.waitForTimeout(300);
+    expect(await spindles()).toHaveLength(1);
+    await page.keyboard.press('Enter');
+    await speeds.getByRole('radio', { name: wanted ?? '', exact: true, checked: true }).waitFor();
+    await expect.poll(async () => (await spindles()).at(-1).act.rpm).toBe(Number(wanted));
+    expect(await wrongHere(page)).toEqual([]);
+    expect(errors).toEqual([]);
+    await close();
+  });
+
   it('ends a run whose student walks away from it, and says what could have happened', async () => {
     const { page, close, run, id } = await atBench('Eve Stone', { width: 390, touch: true });
     await mountByTouch(page, await run());

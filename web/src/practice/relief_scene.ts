@@ -23,6 +23,7 @@ export interface Relief {
   resize: (width: number, height: number) => void;
   /** Share of each side's pixels that is drawn, above 0 to 1. */
   sharpen: (share: number) => void;
+  /** Gives back all that it holds; nothing can be drawn in this canvas any more. */
   close: () => void;
 }
 
@@ -95,6 +96,8 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     mesh?.geometry.dispose();
     material.dispose();
     renderer.dispose();
+    // A browser keeps some sixteen drawing contexts, and takes the oldest away for the next; a canvas gone keeps its own.
+    renderer.forceContextLoss();
   };
   return { show, look, turn, resize, sharpen, close };
 }

@@ -99,6 +99,7 @@ export function ReliefView({ picture, times, rpm, onNone }: Props) {
   return (
     <Figure name={said.relief} kind="relief" says={said.span(micrometres(heightSpan(picture)))}>
       <canvas
+        key={theme.value}
         ref={canvas}
         class="relief"
         role="img"
