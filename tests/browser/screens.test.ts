@@ -169,3 +169,26 @@ describe.each([390, 820, 1440])('every view at %i px', (width) => {
     ALL_VIEWS_MS,
   );
 });
+
+describe('whoever asks whether a cut will chatter', () => {
+  it('gets to that page from the board, and from a guided cut to that of its own job and part', async () => {
+    const { page, errors, close } = await openPage(browser, { width: 820 });
+    await comeIn(page, shop.address, teacher.name, DEMO_PASSWORD);
+    const link = page.getByRole('link', { name: 'Will it chatter?' });
+    await page.goto(shop.address + addresses.board);
+    await link.click();
+    await page.locator('.chatter-limit').waitFor();
+    expect(new URL(page.url()).pathname).toBe('/chatter');
+
+    await page.goto(shop.address + addresses.cut_to_plan);
+    await link.waitFor();
+    const [, number] = /^\/jobs\/(\d+)\//.exec(addresses.cut_to_plan ?? '') ?? [];
+    expect(await link.getAttribute('href')).toMatch(new RegExp(`^/jobs/${number}/chatter\\?part=(left|right)$`));
+    await link.click();
+    await page.locator('.chatter-limit').waitFor();
+    expect(new URL(page.url()).pathname).toBe(`/jobs/${number}/chatter`);
+    await page.getByRole('link', { name: 'On with the cut' }).waitFor();
+    expect(errors).toEqual([]);
+    await close();
+  });
+});
