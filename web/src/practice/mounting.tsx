@@ -158,6 +158,7 @@ function Mounted({ at, onStacking }: Pick<Props, 'at' | 'onStacking'>) {
       </p>
       <Choice
         shown
+        pressed
         label={said.band}
         value={view.band ? 'on' : 'off'}
         options={(['on', 'off'] as const).map((value) => ({ value, label: said.bands[value] }))}
