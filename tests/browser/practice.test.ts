@@ -240,7 +240,17 @@ describe('the bench while it turns', () => {
   it('gives back what it drew the face with, however often the cut is looked at', async () => {
     const { page, errors, close, run } = await atBench('Jo Elder', { width: 820, touch: true });
     const warned: string[] = [];
-    page.on('console', (one) => /webgl|context/i.test(one.text()) && warned.push(one.text()));
+    page.on('console', (one) => /too many active|context lost/i.test(one.text()) && warned.push(one.text()));
+    await page.evaluate(() => {
+      const opened = new Set<WebGL2RenderingContext>();
+      Object.assign(window, { opened });
+      const { getContext } = HTMLCanvasElement.prototype;
+      HTMLCanvasElement.prototype.getContext = function open(this: HTMLCanvasElement, ...asked: unknown[]) {
+        const context = Reflect.apply(getContext, this, asked);
+        if (context instanceof WebGL2RenderingContext) opened.add(context);
+        return context;
+      } as typeof getContext;
+    });
     await page.emulateMedia({ reducedMotion: 'reduce' });
     await mountByTouch(page, await run());
     const MORE_THAN_A_BROWSER_KEEPS = 20;
@@ -250,6 +260,11 @@ describe('the bench while it turns', () => {
       await stage(page, 'Decide').tap();
       await page.locator('canvas.relief').waitFor({ state: 'detached' });
     }
+    const held = await page.evaluate(() => {
+      const { opened } = window as unknown as { opened: Set<WebGL2RenderingContext> };
+      return { opened: opened.size, held: [...opened].filter((one) => !one.isContextLost()).length };
+    });
+    expect(held).toEqual({ opened: MORE_THAN_A_BROWSER_KEEPS, held: 0 });
     expect(warned).toEqual([]);
     expect(errors).toEqual([]);
     await close();
