@@ -21,6 +21,7 @@ struct Measure {
   std::string instrument_id = {};
   double radius_mm = 0;
   double angle_deg = 0;
+  bool ratchet = true;  ///< false: turned by the thimble, with whatever force the hand has
 };
 struct ReadRunout {  ///< on the bench, one slow turn by hand
   Side side = Side::outboard;
@@ -70,16 +71,18 @@ struct Feed {
 struct Turns {       ///< lets the spindle turn on
   double turns = 0;  ///< more than 0, to 200
 };
-struct Reach {};            ///< a hand towards the turning part
-struct WalkAway {};         ///< from a turning lathe
-struct Refit {              ///< to the car's hub; a part with its own hub: on its bearings
-  int position = 0;         ///< stud, 0 to 4; 0 with its own hub, which has no other
-  bool hub_cleaned = true;  ///< its face; of a part with its own hub the races, packed with clean grease
+struct Reach {};             ///< a hand towards the turning part
+struct WalkAway {};          ///< from a turning lathe
+struct Wash {};              ///< soap and water, rinsed and dried; takes the part off the car, not off the lathe
+struct Refit {               ///< to the car's hub; a part with its own hub: on its bearings
+  int position = 0;          ///< stud, 0 to 4; 0 with its own hub, which has no other
+  bool hub_cleaned = true;   ///< its face; of a part with its own hub the races, packed with clean grease
+  bool nuts_in_star = true;  ///< all of them, in stages across the star, with a torque wrench
 };
 struct Finish {};  ///< hand it over, to be marked
 
-using Act =
-    std::variant<Look, ZeroMicrometer, Measure, ReadRunout, Wait, Decide, Wipe, RenewRaces, MountPart, Unmount, Band,
-                 Wear, ChangeEdge, Spindle, Place, TurnDial, LockTool, Feed, Turns, Reach, WalkAway, Refit, Finish>;
+using Act = std::variant<Look, ZeroMicrometer, Measure, ReadRunout, Wait, Decide, Wipe, RenewRaces, MountPart, Unmount,
+                         Band, Wear, ChangeEdge, Spindle, Place, TurnDial, LockTool, Feed, Turns, Reach, WalkAway, Wash,
+                         Refit, Finish>;
 
 }  // namespace brakewright::practice

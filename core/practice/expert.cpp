@@ -29,7 +29,15 @@ void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
                      ? "Zero the micrometer: it was off by " + in_words(1000 * state.truth.zero_error_mm) + " um."
                      : "Zero the micrometer.");
   told.push_back("Measure at 8 angles or more, evenly round, at " + in_words(band_middle_mm(state.truth.make)) +
-                 " mm: the middle of the worn band.");
+                 " mm: the middle of the worn band, by the ratchet.");
+  if (state.truth.misread_number > 0) {
+    told.push_back("One reading was half a millimetre off: a whole turn of the thimble. Read such a place again.");
+  }
+  if (state.truth.speck) {
+    told.push_back("At " + in_words(state.truth.speck->angle_deg) +
+                   " degrees a speck stuck to the outboard face and lifted readings by " +
+                   in_words(state.truth.speck->height_um) + " um: wipe, and read that place again.");
+  }
 }
 
 /// The best stack without what is worn or out of true.
@@ -93,18 +101,22 @@ void tell_cutting(const BenchState& state, const Facts& facts, std::vector<std::
                      ? "Take the last pass at 0.1 mm a turn: with this nose of " +
                            in_words(state.truth.nose_radius_mm, 1) + " mm 0.2 is too rough."
                      : "Take the last pass at 0.2 mm a turn or less.");
+  told.push_back(
+      "Take it off the lathe, wash it with soap and water, and dry it: the cut's dust else goes into the pads.");
 }
 
 void tell_refit(const BenchState& state, const Facts& facts, std::vector<std::string>& told) {
   const auto position = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
+  const std::string nuts = "Draw all nuts in stages across the star, with a torque wrench.";
   if (state.bench.hubbed()) {
     told.push_back("Clean the races, pack them anew and set the bearings: " + in_words(*position) +
-                   " um of runout on the car as it is now. Its hub is part of it, so there is no position to choose.");
+                   " um of runout on the car as it is now. Its hub is part of it, so there is no position to choose. " +
+                   nuts);
     return;
   }
   told.push_back("Clean the hub and put the part back in position " +
                  std::to_string(position - facts.positions_um.begin()) + ": " + in_words(*position) +
-                 " um of runout as it is now.");
+                 " um of runout as it is now. " + nuts);
 }
 
 }  // namespace

@@ -66,13 +66,13 @@ std::optional<cutting::Plan> plan_of(const BenchState& state, const Cleanup& lea
 /// pass to pass: our own assumption, no source.
 double expert_time_s(const BenchState& state, bool cuts, bool replaces, double passes_s, std::int64_t passes) {
   constexpr double kLookZeroReadDecide = 20 + 20 + 12 * 15 + 10 + 5, kWipeMountReadUnmount = 60 + 2 * (120 + 78 + 60);
-  constexpr double kRefit = 300, kTouchOff = 300, kOnePass = 40;
+  constexpr double kRefit = 300, kWash = 180, kTouchOff = 300, kOnePass = 40;
   double seconds = kLookZeroReadDecide + kWipeMountReadUnmount;
   if (state.truth.has(Fault::warm_part)) seconds += kCooling_s * std::log((state.truth.part_start_c - kRoom_c) / 2);
   if (state.truth.has(Fault::bent_arbor)) seconds += 2 * (120 + 78 + 60);
   if (state.truth.has(Fault::pitted_races)) seconds += 900;
   if (cuts) {
-    seconds += kTouchOff + passes_s + kOnePass * static_cast<double>(passes);
+    seconds += kWash + kTouchOff + passes_s + kOnePass * static_cast<double>(passes);
     if (state.truth.has(Fault::worn_edge)) seconds += 120;
   }
   return replaces ? seconds : seconds + kRefit;
@@ -114,11 +114,9 @@ std::vector<double> positions_of(const BenchState& state) {
 }  // namespace
 
 Facts facts_of(const BenchState& state) {
-  constexpr int kCoarseAngles = 180;
-  constexpr double kCoarseStep_mm = 0.5;
   state.settle();
   Facts facts;
-  facts.before = bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kCoarseStep_mm);
+  facts.before = part_before(state);
   facts.of_iron = chances_of(state.bench, all_information(state.truth, facts.before));
   facts.all = facts.of_iron;
   if (const auto own = own_information(state)) facts.own = chances_of(state.bench, *own);
@@ -131,10 +129,13 @@ Facts facts_of(const BenchState& state) {
     facts.own.reset();  // pits are seen, not read
   }
   constexpr double kAsGood = 0.05;
+  constexpr double kPlainlyWorse = 0.2;
   if (state.decided) {
     facts.right_by_all = facts.all.of(*state.decided) >= facts.all.of(facts.all.best()) - kAsGood;
     facts.right = facts.right_by_all ||
                   (facts.own && facts.own->of(*state.decided) >= facts.own->of(facts.own->best()) - kAsGood);
+    facts.lucky = facts.right_by_all && facts.own &&
+                  facts.own->of(*state.decided) < facts.own->of(facts.own->best()) - kPlainlyWorse;
   }
   facts.wanted = facts.right ? *state.decided : facts.all.best();
   facts.wants_cut = facts.cut || facts.wanted == Action::cut;

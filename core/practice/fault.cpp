@@ -46,6 +46,10 @@ std::string_view name_of(Fault fault) {
       return "warm_part";
     case Fault::micrometer_zero:
       return "micrometer_zero";
+    case Fault::misread_turn:
+      return "misread_turn";
+    case Fault::speck:
+      return "speck";
   }
   return {};
 }

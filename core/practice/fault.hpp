@@ -26,13 +26,15 @@ enum class Fault {
   coarse_feed,      ///< last pass too fast
   warm_part,        ///< measured or cut while hot
   micrometer_zero,  ///< not zeroed
+  misread_turn,     ///< one reading of a micrometer is a whole turn of its thimble off
+  speck,            ///< on a face: a spike at one place, until it is wiped off
 };
 
-inline constexpr Fault kFaults[] = {Fault::thin,       Fault::thickness_waves, Fault::wobble,     Fault::grooves,
-                                    Fault::lip,        Fault::hard_spots,      Fault::taper,      Fault::uneven_cheeks,
-                                    Fault::dirty_seat, Fault::bent_arbor,      Fault::wrong_cone, Fault::pitted_races,
-                                    Fault::loose_nut,  Fault::worn_edge,       Fault::no_band,    Fault::coarse_feed,
-                                    Fault::warm_part,  Fault::micrometer_zero};
+inline constexpr Fault kFaults[] = {
+    Fault::thin,        Fault::thickness_waves, Fault::wobble,          Fault::grooves,      Fault::lip,
+    Fault::hard_spots,  Fault::taper,           Fault::uneven_cheeks,   Fault::dirty_seat,   Fault::bent_arbor,
+    Fault::wrong_cone,  Fault::pitted_races,    Fault::loose_nut,       Fault::worn_edge,    Fault::no_band,
+    Fault::coarse_feed, Fault::warm_part,       Fault::micrometer_zero, Fault::misread_turn, Fault::speck};
 
 /// Its name in JSON, the same as here.
 std::string_view name_of(Fault fault);

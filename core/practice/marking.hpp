@@ -46,7 +46,7 @@ RightChances chances_on_pits(const BenchState& state, const RightChances& with_n
 PartInformation all_information(const Truth& truth, const bench_sim::SimPart& before);
 
 /// What the student had read when it was decided; nothing where that says less than the bench could easily tell:
-/// too few angles, no runout read, a micrometer not zeroed.
+/// too few angles, no runout read, a micrometer not zeroed or turned by its thimble, a reading that is plainly odd.
 std::optional<PartInformation> own_information(const BenchState& state);
 
 /// What a mark rests on.
@@ -61,6 +61,7 @@ struct Facts {
   bool cut = false;                       ///< iron was taken off
   bool right_by_all = false;              ///< the decision, by all that could have been known
   bool right = false;                     ///< or by what was read
+  bool lucky = false;                     ///< right by all, plainly against what was read
   Action wanted = Action::leave;          ///< what was to be done: as decided, where that was right
   bool wants_cut = false;                 ///< cutting was right, or was done
   std::size_t cut_mount = 0;              ///< of state.mounts, in which most was cut; the last where none was

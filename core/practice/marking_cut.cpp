@@ -27,6 +27,43 @@ double thinnest_now_mm(const BenchState& state) {
   return least;
 }
 
+/// On from the iron that was needed on each face, by which one wall of a vented part was made thinner than the other.
+double made_uneven_um(const BenchState& state, const Facts& facts) {
+  const auto& shape = state.truth.make.shape;
+  if (shape.vent_mm == 0) return 0;
+  const auto depth_um = [&](Side side) {
+    return change_of(state, facts.before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).depth_um;
+  };
+  const double needed_um = facts.least.outboard_cut_um - facts.least.inboard_cut_um;
+  return depth_um(Side::outboard) - depth_um(Side::inboard) - needed_um;
+}
+
+/// Whether the part was washed after iron was last taken off.
+bool was_washed(const BenchState& state) {
+  bool washed = false;
+  double removed_mm3 = 0;
+  for (const Done& done : state.done) {
+    if (done.removed_mm3 > removed_mm3) washed = false;
+    removed_mm3 = std::max(removed_mm3, done.removed_mm3);
+    if (std::holds_alternative<Wash>(done.act)) washed = true;
+  }
+  return washed;
+}
+
+/// What of the nuts, and of a runout that stays.
+std::string left_so(const BenchState& state) {
+  std::string text;
+  if (!state.refitted->nuts_in_star) {
+    text = " The nuts were not drawn in stages across the star with a torque wrench: that pulls the part out of true.";
+  }
+  if (state.refit_runout_um > state.truth.make.limits.runout_um) {
+    text +=
+        " Left so, a pad brushes the high side at every turn: thickness begins to vary with the miles, and the pedal "
+        "pulsates again.";
+  }
+  return text;
+}
+
 MarkedPart not_cut(MarkedPart part, const Facts& facts) {
   part.why = "No iron was cut, though " + word_of(facts.all.best()) + " was right.";
   return part;
@@ -35,26 +72,13 @@ MarkedPart not_cut(MarkedPart part, const Facts& facts) {
 }  // namespace
 
 double cleaned_share(const BenchState& state, const Facts& facts) {
-  constexpr float kTaken_um = 0.5F;
-  const auto& coarse = facts.before.grid;
-  const auto& fine = state.part.grid;
   const auto& shape = state.truth.make.shape;
-  const int per_angle = fine.angles / coarse.angles;
-  const int per_ring = static_cast<int>(std::lround(coarse.ring_step_mm / fine.ring_step_mm));
-  std::int64_t taken = 0, all = 0;
-  for (int r = 0; r < coarse.rings && r * per_ring < fine.rings; ++r) {
-    const double radius = coarse.radius_mm(r);
-    if (radius < shape.band_inner_radius_mm || radius > shape.band_outer_radius_mm) continue;
-    for (int a = 0; a < coarse.angles; ++a) {
-      for (Side side : bench_sim::kSides) {
-        const float before = facts.before.face(side).height_um[coarse.at(r, a)];
-        const float now = state.part.face(side).height_um[fine.at(r * per_ring, a * per_angle)];
-        taken += now < before - kTaken_um;
-        ++all;
-      }
-    }
+  double share = 0;
+  for (Side side : bench_sim::kSides) {
+    share +=
+        change_of(state, facts.before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).taken_share / 2;
   }
-  return static_cast<double>(taken) / static_cast<double>(all);
+  return share;
 }
 
 double worst_ra_um(const BenchState& state) {
@@ -86,9 +110,17 @@ MarkedPart mark_metal(const BenchState& state, const Facts& facts) {
     part.points *= cleaned;
     part.why += " " + in_words(100 * (1 - cleaned)) + " % of the band was not reached.";
   }
+  constexpr double kUneven_um = 200;
+  const double uneven_um = made_uneven_um(state, facts);
+  if (std::abs(uneven_um) > kUneven_um) {
+    part.points *= 0.8;
+    part.why += std::string(" ") + (uneven_um > 0 ? "Outboard " : "Inboard ") + in_words(std::abs(uneven_um)) +
+                " um more were taken than the faces called for: that wall of the vented part is now the thinner one.";
+  }
   if (now < state.truth.make.limits.machine_to_mm) {
     part.points = 0;
-    part.why += " It is under the machine-to limit of " + in_words(state.truth.make.limits.machine_to_mm, 2) + " mm.";
+    part.why += " It is under the machine-to limit of " + in_words(state.truth.make.limits.machine_to_mm, 2) +
+                " mm. Each tool takes its own depth: both come off the thickness.";
   }
   return part;
 }
@@ -108,6 +140,12 @@ MarkedPart mark_finish(const BenchState& state, const Facts& facts) {
   if (cleaned < kClean) {
     share *= cleaned;
     part.why += " " + in_words(100 * (1 - cleaned)) + " % of the band still shows the old face.";
+  }
+  if (!was_washed(state)) {
+    share *= 0.8;
+    part.why +=
+        " It was handed over unwashed: the cut's dust goes into the pads. Wash with soap and water after the last cut, "
+        "and dry it.";
   }
   part.points = part.of * share;
   return part;
@@ -138,6 +176,7 @@ MarkedPart mark_runout(const BenchState& state, const Facts& facts) {
   const auto best = std::min_element(facts.positions_um.begin(), facts.positions_um.end());
   double share = share_down(own, *best + 8, *best + 60);
   if (own > limit) share *= 0.5;
+  if (!state.refitted->nuts_in_star) share *= 0.8;
   part.points = part.of * share;
   part.why = "Runout on the car is " + in_words(own) + " um";
   if (state.bench.hubbed()) {
@@ -146,12 +185,14 @@ MarkedPart mark_runout(const BenchState& state, const Facts& facts) {
                 ". A part with its hub has no other position.";
     if (!state.refitted->hub_cleaned) part.why += " The races were not cleaned and packed anew.";
     if (state.races_pitted()) part.why += " It runs on pitted races.";
+    part.why += left_so(state);
     return part;
   }
   part.why += " in position " + std::to_string(state.refitted->position) + " (limit " + in_words(limit) +
               "); the best position is " + std::to_string(best - facts.positions_um.begin()) + " with " +
               in_words(*best) + " um on a clean hub.";
   if (!state.refitted->hub_cleaned) part.why += " The hub's face was not cleaned.";
+  part.why += left_so(state);
   return part;
 }
 

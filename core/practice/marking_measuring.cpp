@@ -18,7 +18,59 @@ struct Taken {
   double warmest_c = kRoom_c;
   bool looked = false;  ///< before the first of them
   int in_all = 0;
+  int by_thimble = 0;
+  int bridged = 0;                           ///< flat anvils across a groove
+  std::vector<const Done*> misread = {};     ///< and not read again
+  std::vector<const Done*> on_a_speck = {};  ///< likewise
 };
+
+double angle_of(const Done& done) {
+  return std::fmod(std::fmod(std::get<Measure>(done.act).angle_deg, 360) + 360, 360);
+}
+
+/// Whether the place of an odd reading was read again, and right.
+bool read_again(const BenchState& state, const Done& odd) {
+  constexpr double kSamePlace_deg = 5, kSamePlace_mm = 5;
+  return std::any_of(&odd + 1, state.done.data() + state.done.size(), [&](const Done& done) {
+    const auto* measure = std::get_if<Measure>(&done.act);
+    return measure && done.removed_mm3 == 0 && done.outcome.shown_mm && !done.odd.misread && !done.odd.on_speck &&
+           std::abs(measure->radius_mm - std::get<Measure>(odd.act).radius_mm) <= kSamePlace_mm &&
+           std::abs(std::remainder(angle_of(done) - angle_of(odd), 360)) <= kSamePlace_deg;
+  });
+}
+
+void note_oddness(const BenchState& state, const Done& done, Taken& taken) {
+  taken.bridged += done.odd.bridged;
+  if ((done.odd.misread || done.odd.on_speck) && !read_again(state, done)) {
+    (done.odd.misread ? taken.misread : taken.on_a_speck).push_back(&done);
+  }
+}
+
+/// What the readings themselves were spoilt by.
+std::string spoilt_by(const Taken& taken) {
+  std::string text;
+  if (taken.by_thimble > 0) {
+    text += " " + counted(taken.by_thimble, "reading") +
+            " by the thimble instead of the ratchet: the force of a hand makes them low and lets them scatter.";
+  }
+  if (!taken.misread.empty()) {
+    text += " The reading at " + in_words(angle_of(*taken.misread.front())) +
+            " degrees is half a millimetre from its neighbours, a whole turn of the thimble, and was not read again.";
+  }
+  if (!taken.on_a_speck.empty()) {
+    text += " The reading at " + in_words(angle_of(*taken.on_a_speck.front())) +
+            " degrees stands out alone, on a speck: wipe, and read that place again.";
+  }
+  if (taken.elsewhere > 0) {
+    text += " " + counted(taken.elsewhere, "reading") +
+            " away from the middle of the band: beside the others, a taper shows in them as thickness that varies.";
+  }
+  if (taken.bridged > 0) {
+    text += " " + counted(taken.bridged, "reading") +
+            " across a groove or on the lip: flat anvils bridge it, the point micrometer reads the lowest metal.";
+  }
+  return text;
+}
 
 Taken taken_of(const BenchState& state) {
   const auto& shape = state.truth.make.shape;
@@ -31,11 +83,13 @@ Taken taken_of(const BenchState& state) {
     const auto* measure = std::get_if<Measure>(&done.act);
     if (!measure || !done.outcome.shown_mm) continue;
     ++taken.in_all;
-    const double angle = std::fmod(std::fmod(measure->angle_deg, 360) + 360, 360);
+    note_oddness(state, done, taken);
+    const double angle = angle_of(done);
     if (measure->instrument_id == "caliper_coarse") {
       ++taken.by_caliper;
       continue;
     }
+    taken.by_thimble += !measure->ratchet;
     taken.zeroed = taken.zeroed && done.zeroed;
     taken.warmest_c = std::max(taken.warmest_c, done.temperature_c);
     if (std::abs(measure->radius_mm - middle) > near) {
@@ -74,6 +128,8 @@ MarkedPart mark_measuring(const BenchState& state, const Facts&) {
   double spread = std::min(1.0, static_cast<double>(count) / kWantedPoints);
   if (gap > kWidestGap_deg) spread *= 0.7;
   if (by_point) spread *= 0.7;
+  if (taken.by_thimble > 0) spread *= 0.7;
+  if (!taken.misread.empty() || !taken.on_a_speck.empty()) spread *= 0.7;
   const bool any = taken.in_all > taken.by_caliper;
   const bool cooled = any && taken.warmest_c <= kCooled_c, zeroed = any && taken.zeroed;
   part.points = part.of * (0.55 * spread + (zeroed ? 0.15 : 0) + (cooled ? 0.15 : 0) + (taken.looked ? 0.15 : 0));
@@ -86,6 +142,7 @@ MarkedPart mark_measuring(const BenchState& state, const Facts&) {
   if (any && !cooled) {
     part.why += " The part was read at " + in_words(taken.warmest_c) + " C: wait until it is at the room's 20 C.";
   }
+  part.why += spoilt_by(taken);
   if (!taken.looked) part.why += " Look at the part before it is measured.";
   return part;
 }

@@ -165,7 +165,8 @@ std::optional<PartInformation> own_information(const BenchState& state) {
     if (const auto* measure = std::get_if<Measure>(&done->act)) {
       const bool counts = measure->instrument_id == "micrometer_fine" &&
                           (done->zeroed || state.truth.zero_error_mm == 0) &&
-                          std::abs(measure->radius_mm - middle) <= near && done->outcome.shown_mm;
+                          std::abs(measure->radius_mm - middle) <= near && done->outcome.shown_mm && measure->ratchet &&
+                          !done->odd.misread && !done->odd.on_speck;
       if (!counts || own.angles_deg.size() == kMostReadings) continue;
       own.angles_deg.push_back(measure->angle_deg);
       own.thickness_mm.push_back(*done->outcome.shown_mm);
@@ -174,7 +175,7 @@ std::optional<PartInformation> own_information(const BenchState& state) {
     const auto* runout = std::get_if<ReadRunout>(&done->act);
     const bool true_mount =
         done->mounting > 0 && mount_runout_um(state, state.mounts[done->mounting - 1]) <= kTrueMount_um;
-    if (runout && runout->side == Side::outboard && true_mount) {
+    if (runout && runout->side == Side::outboard && true_mount && !done->odd.on_speck) {
       own.runout_angles_deg = done->outcome.angles_deg;
       own.runout_um = done->outcome.shown_um;
     }
@@ -194,7 +195,13 @@ MarkedPart mark_verdict(const BenchState& state, const Facts& facts) {
   }
   const Action chosen = *state.decided, best = facts.all.best();
   const std::string said = "Decided: " + word_of(chosen) + ". ";
-  if (facts.right_by_all) {
+  if (facts.lucky) {
+    const double best_by_own = facts.own->of(facts.own->best());
+    part.points = part.of * 0.5 * facts.own->of(chosen) / best_by_own;
+    part.why = said + "By the readings taken " + word_of(facts.own->best()) + " was right with " +
+               in_words(100 * best_by_own) + " %, what was decided with " + in_words(100 * facts.own->of(chosen)) +
+               " %. What could have been known bears the decision out: good luck, not a judgement.";
+  } else if (facts.right_by_all) {
     part.points = part.of;
     part.why =
         said + facts.all.because + ": right with a probability of " + in_words(100 * facts.all.of(chosen)) + " %.";

@@ -37,6 +37,7 @@ Outcome Run::apply(const Act& act) {
   if (const auto* measure = std::get_if<Measure>(&act)) {
     done.zeroed = std::find(state.zeroed.begin(), state.zeroed.end(), measure->instrument_id) != state.zeroed.end();
   }
+  if (std::holds_alternative<Measure>(act) || std::holds_alternative<ReadRunout>(act)) done.odd = state.odd;
   state.done.push_back(done);
   return done.outcome;
 }

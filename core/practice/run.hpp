@@ -18,9 +18,9 @@ struct Outcome {
   std::vector<double> angles_deg = {};  ///< ReadRunout, closing one last
   std::vector<double> shown_um = {};
   /// Look. On the part "grooves_outboard", "grooves_inboard", "lip", "blue_spots", "uneven_cheeks", "warm",
-  /// "chatter_outboard", "chatter_inboard"; at the tools "edge_worn"; on the mount "dirt_on_seat", or in a hub
-  /// "grease_in_races", "pits_in_races"; "worn_thread:<piece>", "rim_orbits", "nut_not_tight", "part_slipped",
-  /// "no_band".
+  /// "chatter_outboard", "chatter_inboard", "old_face_outboard", "old_face_inboard" (after a cut that did not reach all
+  /// of the worn band); at the tools "edge_worn"; on the mount "dirt_on_seat", or in a hub "grease_in_races",
+  /// "pits_in_races"; "worn_thread:<piece>", "rim_orbits", "nut_not_tight", "part_slipped", "no_band".
   std::vector<std::string> seen = {};
   std::optional<double> hub_runout_um = {};  ///< Refit: on the car
 };

@@ -1,5 +1,7 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <numbers>
 #include <string>
 
 #include "core/practice/state.hpp"
@@ -8,15 +10,22 @@
 namespace brakewright::practice {
 namespace {
 
+/// Turned by the thimble a micrometer squeezes its frame and part as each hand will: it reads low, and scatters. How
+/// much: our own assumption, no source.
+constexpr double kSqueezed_mm = -0.004, kUnsteady = 3;
+
+constexpr double kBridged_mm = 0.05;  ///< a groove under flat anvils that counts
+
 /// What is really in the hand.
-bench_sim::SimMicrometer in_hand(const BenchInstrument& instrument, double zero_error_mm) {
+bench_sim::SimMicrometer in_hand(const BenchInstrument& instrument, double zero_error_mm, bool ratchet) {
   if (instrument.kind == "caliper") {
     return {.resolution_mm = 0.01, .zero_error_mm = 0, .repeatability_mm = 0.015, .anvil_diameter_mm = 3};
   }
   const bool point = instrument.kind == "point_micrometer";
   return {.resolution_mm = 0.001,
           .zero_error_mm = zero_error_mm,
-          .repeatability_mm = point ? 0.002 : 0.0012,
+          .error_mm = ratchet ? 0 : kSqueezed_mm,
+          .repeatability_mm = (point ? 0.002 : 0.0012) * (ratchet ? 1 : kUnsteady),
           .anvil_diameter_mm = point ? 0 : 6.5};
 }
 
@@ -31,19 +40,56 @@ bool is_zeroed(const BenchState& state, const std::string& id) {
   return std::find(state.zeroed.begin(), state.zeroed.end(), id) != state.zeroed.end();
 }
 
+/// Of a face's places, above which an eye calls all of it cut.
+constexpr double kAllTaken = 0.98;
+/// By which walls differ that look uneven through the vent; common practice, no source.
+constexpr double kSeenWalls_mm = bench_sim::kCheek_mm.low;
+
+bool lip_is_there(const BenchState& state, const bench_sim::SimPart& before) {
+  const double from_mm = state.truth.make.shape.band_outer_radius_mm + 0.5;
+  return std::any_of(std::begin(bench_sim::kSides), std::end(bench_sim::kSides), [&](Side side) {
+    return change_of(state, before, side, from_mm, state.truth.make.outer_radius_mm).taken_share < kAllTaken;
+  });
+}
+
+/// What a speck lifts a tip or an anvil by that stands there.
+double on_speck_um(const BenchState& state, double radius_mm, double angle_deg, double reach_mm) {
+  constexpr double kHalf_mm = 3, kCutOff_mm3 = 60;
+  if (!state.speck || state.removed_so_far_mm3() > kCutOff_mm3) return 0;
+  const double away_mm =
+      std::hypot(radius_mm - state.speck->radius_mm,
+                 radius_mm * std::remainder(angle_deg - state.speck->angle_deg, 360) * std::numbers::pi / 180);
+  return away_mm <= kHalf_mm + reach_mm ? state.speck->height_um : 0;
+}
+
 void see_part(const BenchState& state, std::vector<std::string>& seen) {
   const auto& part = state.truth.part;
-  bool uncut = state.removed_so_far_mm3() == 0;
-  if (part.grooves && uncut) {
-    for (Side side : bench_sim::kSides) {
-      const bool scored = std::any_of(part.grooves->begin(), part.grooves->end(),
-                                      [&](const auto& groove) { return groove.side == side && groove.depth_um > 50; });
-      if (scored) seen.push_back(side == Side::outboard ? "grooves_outboard" : "grooves_inboard");
+  const auto& make = state.truth.make;
+  const bool uncut = state.removed_so_far_mm3() == 0;
+  state.settle();
+  const bench_sim::SimPart before = part_before(state);
+  for (Side side : bench_sim::kSides) {
+    const bool outboard = side == Side::outboard;
+    const auto is_there = [&](const bench_sim::Groove& groove) {
+      if (groove.side != side || groove.depth_um <= 50) return false;
+      const double half_mm = groove.width_mm / 2;
+      return uncut ||
+             change_of(state, before, side, groove.radius_mm - half_mm, groove.radius_mm + half_mm).taken_share <
+                 kAllTaken;
+    };
+    if (part.grooves && std::any_of(part.grooves->begin(), part.grooves->end(), is_there)) {
+      seen.push_back(outboard ? "grooves_outboard" : "grooves_inboard");
+    }
+    const auto& shape = make.shape;
+    if (!uncut && change_of(state, before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).taken_share <
+                      kAllTaken) {
+      seen.push_back(outboard ? "old_face_outboard" : "old_face_inboard");
     }
   }
-  if (part.lip && uncut) seen.push_back("lip");
+  if (part.lip && lip_is_there(state, before)) seen.push_back("lip");
   if (part.hard_spots) seen.push_back("blue_spots");
-  if (part.cheek_difference_mm) seen.push_back("uneven_cheeks");
+  if (part.cheek_difference_mm || std::abs(wall_difference_mm(state, before)) >= kSeenWalls_mm)
+    seen.push_back("uneven_cheeks");
   constexpr double kWarmToTheHand_c = 28;
   if (state.temperature_c() > kWarmToTheHand_c) seen.push_back("warm");
 }
@@ -107,9 +153,21 @@ Outcome act_on(BenchState& state, const Measure& act) {
   }
   state.settle();
   const double zero = is_zeroed(state, act.instrument_id) ? 0 : state.truth.zero_error_mm;
+  bench_sim::SimMicrometer hand = in_hand(instrument, zero, act.ratchet);
+  const bench_sim::Spot spot{act.radius_mm, act.angle_deg};
+  state.odd = {};
+  if (instrument.kind != "caliper") state.odd.misread = ++state.micrometer_readings == state.truth.misread_number;
+  if (state.odd.misread) hand.misread_chance = 1;
+  const double speck_um = on_speck_um(state, act.radius_mm, act.angle_deg, hand.anvil_diameter_mm / 2);
+  state.odd.on_speck = speck_um > 0;
+  state.odd.bridged = bench_sim::thickness_between_anvils_mm(state.part, hand.anvil_diameter_mm, spot) -
+                          bench_sim::thickness_between_anvils_mm(state.part, 0, spot) >
+                      kBridged_mm;
+  const double shown = bench_sim::read_thickness_mm(state.part, hand, spot, state.temperature_c(), state.exercise.seed,
+                                                    ++state.readings);
   Outcome outcome;
-  outcome.shown_mm = bench_sim::read_thickness_mm(state.part, in_hand(instrument, zero), {act.radius_mm, act.angle_deg},
-                                                  state.temperature_c(), state.exercise.seed, ++state.readings);
+  outcome.shown_mm =
+      state.odd.on_speck ? std::round((shown + speck_um / 1000) / hand.resolution_mm) * hand.resolution_mm : shown;
   return outcome;
 }
 
@@ -128,12 +186,27 @@ Outcome act_on(BenchState& state, const ReadRunout& act) {
   state.settle();
   std::vector<double> angles;
   for (int k = 0; k <= act.points; ++k) angles.push_back(360.0 * (k % act.points) / act.points);
-  const bench_sim::SimIndicator indicator{.resolution_um = kIndicator_um, .repeatability_um = 0.7, .play_um = 0.5};
+  // a part whose nut does not hold gives while it is turned by hand: how much is our own assumption, no source
+  constexpr double kGives_um = 14;
+  const bool held = state.mounted->nut_tight && state.mounted->pieces.back() != state.worn_nut;
+  const bench_sim::SimIndicator indicator{.resolution_um = kIndicator_um,
+                                          .repeatability_um = 0.7,
+                                          .play_um = 0.5,
+                                          .creep_um_per_turn = held ? 0 : kGives_um};
   const auto trace = bench_sim::read_face(state.part, state.motion(), act.side, act.radius_mm, angles, indicator,
                                           state.exercise.seed, ++state.traces);
   Outcome outcome;
   outcome.angles_deg = trace.angles_deg;
   outcome.shown_um = trace.values_um;
+  state.odd = {};
+  if (act.side == Side::outboard) {
+    const double first_um = on_speck_um(state, act.radius_mm, angles.front(), 0);
+    for (std::size_t k = 0; k < angles.size(); ++k) {
+      const double speck_um = on_speck_um(state, act.radius_mm, angles[k], 0);
+      state.odd.on_speck = state.odd.on_speck || speck_um > 0;
+      outcome.shown_um[k] += speck_um - first_um;
+    }
+  }
   return outcome;
 }
 

@@ -100,6 +100,13 @@ bench_sim::Tilt seated_anew(BenchState& state) {
   return {.x_um_per_mm = x, .y_um_per_mm = random.normal() * state.seating_sd_um / kAt_mm};
 }
 
+/// A part pulled out of true by uneven or too few nuts; our own assumption, no source.
+bench_sim::Tilt pulled_by_nuts(const BenchState& state) {
+  Random random(state.exercise.seed, stream_of(Draw::nuts));
+  const double pulled_um = 25 + 35 * random.uniform();
+  return bench_sim::tilt_of(pulled_um, band_middle_mm(state.truth.make), 360 * random.uniform());
+}
+
 }  // namespace
 
 Outcome act_on(BenchState& state, const Wipe&) {
@@ -112,6 +119,7 @@ Outcome act_on(BenchState& state, const Wipe&) {
   if (state.mounted) not_now("Take the part off the arbor first: its seats are covered.");
   if (state.refitted) not_now("Take the part off the car first.");
   state.dirt.clear();
+  state.speck.reset();
   state.wiped = true;
   state.take(60);
   return {};
@@ -223,6 +231,14 @@ Outcome act_on(BenchState& state, const ChangeEdge&) {
   return {};
 }
 
+Outcome act_on(BenchState& state, const Wash&) {
+  if (state.mounted) not_now("Take the part off the lathe first: water is no good to arbor and bearings.");
+  state.refitted.reset();
+  state.speck.reset();
+  state.take(180);
+  return {};
+}
+
 Outcome act_on(BenchState& state, const Refit& act) {
   want(act.position >= 0 && act.position < static_cast<int>(state.bench.stud_positions_deg.size()), "position",
        state.bench.hubbed() ? "must be 0: the hub is part of it" : "must be from 0 to 4");
@@ -231,7 +247,8 @@ Outcome act_on(BenchState& state, const Refit& act) {
   if (state.turns()) not_now("Stop the spindle first.");
   if (state.mounted) not_now("Take the part off the lathe first.");
   state.refitted = act;
-  const auto under = act.hub_cleaned ? bench_sim::Tilt{} : left_under(state);
+  auto under = act.hub_cleaned ? bench_sim::Tilt{} : left_under(state);
+  if (!act.nuts_in_star) under = under + pulled_by_nuts(state);
   state.refit_runout_um =
       runout_on_hub_um(state.part, state.bench, act.position, under + seated_anew(state)) + state.truth.bearing_play_um;
   state.take(300);

@@ -32,6 +32,7 @@ BenchState::BenchState(const Exercise& wanted)
   if (truth.has(Fault::loose_nut)) worn_nut = best_piece(bench, mount::PieceKind::nut);
   dirt = truth.dirt;
   seating_sd_um = truth.seating_sd_um;
+  speck = truth.speck;
   band = !truth.has(Fault::no_band);
   radius_mm = bench.start_radius_mm;
   Random random(exercise.seed, stream_of(Draw::edge));

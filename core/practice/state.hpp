@@ -59,6 +59,13 @@ struct Tool {
   ToolView felt = {};  ///< of the last turn
 };
 
+/// What was odd about a reading.
+struct Odd {
+  bool misread = false;   ///< a whole turn of the thimble off
+  bool on_speck = false;  ///< one place at least
+  bool bridged = false;   ///< flat anvils stood across a groove
+};
+
 /// An act that was done.
 struct Done {
   Act act = {};
@@ -67,6 +74,7 @@ struct Done {
   std::uint64_t mounting = 0;      ///< that was on, counted from 1; 0 for none
   double temperature_c = kRoom_c;  ///< of the part, before it
   bool zeroed = false;             ///< Measure: its instrument was zeroed by then
+  Odd odd = {};                    ///< Measure, ReadRunout
   double removed_mm3 = 0;          ///< of both faces, by then
   double touch_share = 0;          ///< Turns off the feed: of the last turn's angles, the larger of both tools
 };
@@ -114,10 +122,12 @@ struct BenchState {
   double radius_mm = 0;
   int passes = 0;
   std::vector<bench_sim::Dirt> dirt = {};
+  std::optional<Speck> speck = {};
   double seating_sd_um = 0;    ///< of the seat as it is now
   bool races_renewed = false;  ///< new cups are in
   std::vector<std::string> zeroed = {};
-  std::uint64_t readings = 0, traces = 0, edges = 0, mountings = 0, refits = 0;
+  Odd odd = {};  ///< of the last reading
+  std::uint64_t readings = 0, micrometer_readings = 0, traces = 0, edges = 0, mountings = 0, refits = 0;
   double removed_mm3 = 0;  ///< in mountings before this one
   bool wiped = false;      ///< since the part was last put on
   std::optional<Refit> refitted = {};
@@ -165,6 +175,7 @@ Outcome act_on(BenchState& state, const Feed& act);
 Outcome act_on(BenchState& state, const Turns& act);
 Outcome act_on(BenchState& state, const Reach& act);
 Outcome act_on(BenchState& state, const WalkAway& act);
+Outcome act_on(BenchState& state, const Wash& act);
 Outcome act_on(BenchState& state, const Refit& act);
 Outcome act_on(BenchState& state, const Finish& act);
 
@@ -176,9 +187,25 @@ void renew_cut(BenchState& state);
 
 double band_middle_mm(const bench_sim::PartMake& make);
 
+/// The part as it came, on a coarse grid.
+bench_sim::SimPart part_before(const BenchState& state);
+
+/// What has become of a face between two radii.
+struct FaceChange {
+  double taken_share = 0;  ///< of its places, where iron is gone
+  double depth_um = 0;     ///< that is gone, on the mean
+};
+
+/// @param before  as part_before
+FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, Side side, double from_mm,
+                     double to_mm);
+
 /// Height of the waves that singing has left at the band's middle; 0 where none can be seen. Waves of fewer than 60 to
 /// a turn are the part's own; lower ones than 1.5 um are not seen. Both our own assumptions, no source.
 double sung_um(const BenchState& state, Side side);
+
+/// Outboard less inboard wall of a vented part as it is now; 0 of a solid one.
+double wall_difference_mm(const BenchState& state, const bench_sim::SimPart& before);
 
 /// Face runout on the car's hub, or on the part's own bearings but for their play, at the band's middle, as it truly
 /// is.

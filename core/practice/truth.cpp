@@ -197,6 +197,20 @@ void draw_mount(Truth& truth, std::uint64_t seed) {
   truth.seating_sd_um = truth.has(Fault::pitted_races) ? pitted : kSoundSeat_um;
 }
 
+/// Which reading is misread, and where a speck sticks: at the band's middle, where a hand that goes round in quarters
+/// meets it. Sizes are our own assumption, no source.
+void draw_readings(Truth& truth, std::uint64_t seed) {
+  Random random(seed, stream_of(Draw::readings));
+  const std::uint64_t number = 3 + random.below(6), quarter = random.below(4);
+  const double height_um = std::round(evenly(random, {40, 90}));
+  if (truth.has(Fault::misread_turn)) truth.misread_number = number;
+  if (!truth.has(Fault::speck)) return;
+  const auto& shape = truth.make.shape;
+  truth.speck = Speck{.radius_mm = (shape.band_inner_radius_mm + shape.band_outer_radius_mm) / 2,
+                      .angle_deg = 90 * static_cast<double>(quarter),
+                      .height_um = height_um};
+}
+
 }  // namespace
 
 bool Truth::has(Fault fault) const { return std::find(faults.begin(), faults.end(), fault) != faults.end(); }
@@ -227,6 +241,7 @@ Truth truth_of(const Exercise& exercise) {
     if (there && !is_of_part(fault)) truth.faults.push_back(fault);
   }
   draw_mount(truth, exercise.seed);
+  draw_readings(truth, exercise.seed);
   Random tools(exercise.seed, stream_of(Draw::tools));
   const double worn = evenly(tools, {0.3, 0.45});
   truth.wear_mm = truth.has(Fault::worn_edge) ? worn : 0.02;

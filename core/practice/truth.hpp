@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <vector>
 
 #include "core/bench_sim/mount/mounting.hpp"
@@ -28,11 +29,21 @@ enum class Draw : std::uint64_t {
   next,
   kind_of_part,
   bearing,
+  nuts,
+  readings,
 };
 
 constexpr std::uint64_t stream_of(Draw draw, std::uint64_t number = 0) {
   return (static_cast<std::uint64_t>(draw) << 40) + number;
 }
+
+/// Stuck to a face; both anvils and indicator ride over it.
+struct Speck {
+  bench_sim::Side side = bench_sim::Side::outboard;
+  double radius_mm = 0;
+  double angle_deg = 0;
+  double height_um = 0;  ///< whole ones
+};
 
 struct Truth {
   std::vector<Fault> faults = {};  ///< in the order of kFaults
@@ -45,7 +56,9 @@ struct Truth {
   double part_start_c = 20;  ///< temperature at the start
   double zero_error_mm = 0;  ///< of both micrometers at the start
   double nose_radius_mm = 0.8;
-  double bearing_play_um = 0;  ///< runout that it adds on the car where the part turns on its own bearings
+  double bearing_play_um = 0;        ///< runout that it adds on the car where the part turns on its own bearings
+  std::uint64_t misread_number = 0;  ///< which micrometer reading is a turn off, from 1; 0 for none
+  std::optional<Speck> speck = {};   ///< until it is wiped off
 
   bool has(Fault fault) const;
 };

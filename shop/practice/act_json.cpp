@@ -21,7 +21,7 @@ constexpr std::string_view kActWords[] = {
     "look",        "zero_micrometer", "measure",    "read_runout", "wait",      "decide",
     "wipe",        "renew_races",     "mount_part", "unmount",     "band",      "wear",
     "change_edge", "spindle",         "place",      "turn_dial",   "lock_tool", "feed",
-    "turns",       "reach",           "walk_away",  "refit",       "finish"};
+    "turns",       "reach",           "walk_away",  "wash",        "refit",     "finish"};
 static_assert(std::size(kActWords) == std::variant_size_v<acts::Act>);
 
 constexpr std::size_t kMostPiecesNamed = 40;
@@ -34,7 +34,7 @@ template <class E, class... Of>
 concept OneOf = (std::same_as<std::remove_const_t<E>, Of> || ...);
 
 template <OneOf<acts::Look, acts::Wipe, acts::RenewRaces, acts::Unmount, acts::ChangeEdge, acts::Reach, acts::WalkAway,
-                acts::Finish>
+                acts::Wash, acts::Finish>
               E,
           class V>
 void act_fields(E&, V&&) {}
@@ -49,6 +49,7 @@ void act_fields(E& act, V&& v) {
   v("instrument_id", act.instrument_id, kNeeded);
   v("radius_mm", act.radius_mm, kNeeded);
   v("angle_deg", act.angle_deg, kNeeded);
+  v("ratchet", act.ratchet, kMayBeLeftOut);
 }
 
 template <OneOf<acts::ReadRunout> E, class V>
@@ -122,6 +123,7 @@ template <OneOf<acts::Refit> E, class V>
 void act_fields(E& act, V&& v) {
   v("position", act.position, kNeeded);
   v("hub_cleaned", act.hub_cleaned, kMayBeLeftOut);
+  v("nuts_in_star", act.nuts_in_star, kMayBeLeftOut);
 }
 
 /// An object's fields, with what every act's text and lists are held to.

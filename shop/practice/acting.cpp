@@ -38,8 +38,13 @@ const KeptAct* kept_under(const std::vector<KeptAct>& acts, std::int64_t number)
   return known ? &acts[static_cast<std::size_t>(number - 1)] : nullptr;
 }
 
+/// An act may have been kept before one of its fields was known.
+bool is_same_act(const std::string& kept_json, const std::string& act_json) {
+  return kept_json == act_json || act_to_json(act_from_json(parse_json(kept_json), "act")).dump() == act_json;
+}
+
 PracticeAnswer answer_again(const KeptAct& kept, const std::string& act_json, const std::string& view_json) {
-  if (kept.act_json == act_json) return {kept.number, kept.outcome_json, view_json};
+  if (is_same_act(kept.act_json, act_json)) return {kept.number, kept.outcome_json, view_json};
   throw RuleError("number_taken", "number", "another act was done under this number; ask for the run again");
 }
 

@@ -164,6 +164,8 @@ describe('a run at the simulated bench', () => {
       [{ do: 'wait', minutes: 1e9 }, 422, 'out_of_range', 'act.minutes'],
       [{ do: 'refit', position: 1e300 }, 422, 'out_of_range', 'act.position'],
       [{ do: 'refit', position: 0.5 }, 422, 'wrong_type', 'act.position'],
+      [{ do: 'refit', position: 0, nuts_in_star: 'yes' }, 422, 'wrong_type', 'act.nuts_in_star'],
+      [{ do: 'wash', soap: true }, 422, 'unknown_field', 'act.soap'],
       [{ do: 'decide', action: 'burn' }, 422, 'out_of_range', 'act.action'],
       [{ do: 'mount_part', pieces: Array(60).fill('x') }, 422, 'too_many', 'act.pieces'],
       [{ do: 'zero_micrometer', instrument_id: 'x'.repeat(100) }, 422, 'too_long', 'act.instrument_id'],

@@ -31,6 +31,9 @@ struct Habits {
   bool reads_the_mount = true;
   bool bands = true;
   bool changes_edges = true;
+  bool ratchet = true;
+  bool washes = true;
+  bool nuts_in_star = true;
   int worse_stack = 0;  ///< so many down the list
 };
 
@@ -45,7 +48,10 @@ class ExpertHand {
     decide();
     if (chosen_ == Action::cut) cut();
     at_.run.apply(Unmount{});
-    if (chosen_ != Action::replace) at_.run.apply(Refit{.position = best_position()});
+    if (chosen_ == Action::cut && habits_.washes) at_.run.apply(Wash{});
+    if (chosen_ != Action::replace) {
+      at_.run.apply(Refit{.position = best_position(), .nuts_in_star = habits_.nuts_in_star});
+    }
     at_.run.apply(Finish{});
   }
 
@@ -61,9 +67,28 @@ class ExpertHand {
     if (habits_.zeroes) at_.run.apply(ZeroMicrometer{"micrometer_fine"});
     for (int k = 0; k < 12; ++k) {
       const double angle = (habits_.measures_all_round ? 30.0 : 4.0) * k;
-      const auto shown = at_.run.apply(Measure{"micrometer_fine", at_.middle_mm(), angle}).shown_mm;
       known_.angles_deg.push_back(angle);
-      known_.thickness_mm.push_back(*shown);
+      known_.thickness_mm.push_back(read(angle));
+    }
+    read_odd_ones_again();
+  }
+
+  double read(double angle_deg) {
+    return *at_.run.apply(Measure{"micrometer_fine", at_.middle_mm(), angle_deg, habits_.ratchet}).shown_mm;
+  }
+
+  /// What is far from the others is a thimble's turn or dirt until it is read again on a clean face.
+  void read_odd_ones_again() {
+    constexpr double kFar_mm = 0.03;
+    const auto before = known_.thickness_mm;
+    const std::size_t count = before.size();
+    bool wiped = false;
+    for (std::size_t k = 0; k < count; ++k) {
+      const double beside = (before[(k + 1) % count] + before[(k + count - 1) % count]) / 2;
+      if (std::abs(before[k] - beside) < kFar_mm) continue;
+      if (!wiped && habits_.wipes) at_.run.apply(Wipe{});
+      wiped = true;
+      known_.thickness_mm[k] = read(known_.angles_deg[k]);
     }
   }
 
@@ -239,7 +264,7 @@ inline void work_carelessly(AtBench& at) {
   run.apply(Feed{0});
   run.apply(Spindle{0});
   run.apply(Unmount{});
-  run.apply(Refit{.position = 0, .hub_cleaned = false});
+  run.apply(Refit{.position = 0, .hub_cleaned = false, .nuts_in_star = false});
   run.apply(Finish{});
 }
 

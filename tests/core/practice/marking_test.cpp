@@ -74,26 +74,6 @@ TEST(PracticeMarking, ACutThatWasCalledForAndNotMadeIsMarkedAsMissing) {
   EXPECT_LT(mark.points, 15);
 }
 
-TEST(PracticeMarking, AVerdictThatWasRightByWhatWasReadIsRightOnBadLuck) {
-  int unlucky = 0;
-  for (std::uint64_t seed = 1; seed <= 400 && unlucky < 2; ++seed) {
-    // of a part whose variation lies on its limit, readings of one more turn say another thing
-    const Exercise exercise{.seed = seed, .difficulty = 4};
-    const Bench bench = bench_of(exercise);
-    const Truth truth = truth_of(exercise);
-    const auto coarse = bench_sim::part_of_faults(truth.make, truth.part, 180, 0.5);
-    const auto all = chances_of(bench, all_information(truth, coarse));
-    if (std::max({all.leave, all.cut, all.replace}) > 0.85) continue;
-    AtBench at(exercise);
-    ExpertHand hand(at);
-    hand.work();
-    const Mark mark = at.run.mark();
-    EXPECT_EQ(share_of(mark, "verdict"), 1) << "seed " << seed;
-    ++unlucky;
-  }
-  EXPECT_EQ(unlucky, 2);
-}
-
 TEST(PracticeMarking, OnePlaceReadAgainAndAgainIsNotAVerdictByReadings) {
   AtBench at({.seed = 3, .difficulty = 1, .faults = std::vector<Fault>{Fault::wobble}});
   for (int i = 0; i < 120; ++i) at.run.apply(Measure{"micrometer_fine", at.middle_mm(), 0});

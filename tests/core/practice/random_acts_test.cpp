@@ -50,7 +50,7 @@ Act measuring_act(Random& random, const AtBench& at) {
     case 3:
       return Look{};
     default:
-      return Measure{instruments[random.below(5)], radius, some(random, 0, 360)};
+      return Measure{instruments[random.below(5)], radius, some(random, 0, 360), random.below(4) != 0};
   }
 }
 
@@ -74,7 +74,7 @@ Act cutting_act(Random& random, const AtBench& at) {
 Act hand_act(Random& random, const AtBench& at) {
   switch (random.below(20)) {
     case 0:
-      return random.below(3) == 0 ? Act(RenewRaces{}) : Act(Wipe{});
+      return random.below(3) == 0 ? Act(RenewRaces{}) : random.below(2) == 0 ? Act(Wipe{}) : Act(Wash{});
     case 1:
       return Unmount{};
     case 2:
@@ -86,7 +86,9 @@ Act hand_act(Random& random, const AtBench& at) {
     case 5:
       return random.below(8) != 0 ? Act(Look{}) : random.below(2) == 0 ? Act(Reach{}) : Act(WalkAway{});
     case 6:
-      return Refit{.position = static_cast<int>(random.below(7)) - 1, .hub_cleaned = random.below(2) == 0};
+      return Refit{.position = static_cast<int>(random.below(7)) - 1,
+                   .hub_cleaned = random.below(2) == 0,
+                   .nuts_in_star = random.below(2) == 0};
     case 7:
       return random.below(4) == 0 ? Act(Finish{}) : Act(Look{});
     case 8:

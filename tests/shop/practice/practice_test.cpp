@@ -323,6 +323,17 @@ TEST(PracticeActs, HaveOneTextHoweverTheyCame) {
   EXPECT_NE(text(R"({"do":"band","on":true})"), text(R"({"do":"band","on":false})"));
   EXPECT_EQ(text(R"({"do":"mount_part","pieces":["a","b"]})"),
             R"({"do":"mount_part","pieces":["a","b"],"turn_deg":0.0,"nut_tight":true})");
+  EXPECT_EQ(text(R"({"do":"wash"})"), R"({"do":"wash"})");
+}
+
+TEST(PracticeActs, RecordedBeforeTheHandHadAChoiceReadAsTheRightOne) {
+  const auto read = [](const std::string& json) { return act_from_json(parse_json(json), "act"); };
+  const std::string measure = R"({"do":"measure","instrument_id":"micrometer_fine","radius_mm":90.0,"angle_deg":10.0)";
+  EXPECT_TRUE(std::get<practice::Measure>(read(measure + "}")).ratchet);
+  EXPECT_FALSE(std::get<practice::Measure>(read(measure + R"(,"ratchet":false})")).ratchet);
+  const std::string refit = R"({"do":"refit","position":1,"hub_cleaned":true)";
+  EXPECT_TRUE(std::get<practice::Refit>(read(refit + "}")).nuts_in_star);
+  EXPECT_FALSE(std::get<practice::Refit>(read(refit + R"(,"nuts_in_star":false})")).nuts_in_star);
 }
 
 }  // namespace

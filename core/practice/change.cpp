@@ -1,0 +1,48 @@
+#include <cmath>
+
+#include "core/practice/state.hpp"
+
+namespace brakewright::practice {
+
+bench_sim::SimPart part_before(const BenchState& state) {
+  constexpr int kCoarseAngles = 180;
+  constexpr double kCoarseStep_mm = 0.5;
+  return bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kCoarseStep_mm);
+}
+
+FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, Side side, double from_mm,
+                     double to_mm) {
+  constexpr float kTaken_um = 0.5F;
+  const auto& coarse = before.grid;
+  const auto& fine = state.part.grid;
+  const int per_angle = fine.angles / coarse.angles;
+  const int per_ring = static_cast<int>(std::lround(coarse.ring_step_mm / fine.ring_step_mm));
+  std::int64_t taken = 0, all = 0;
+  double sum_um = 0;
+  for (int r = 0; r < coarse.rings && r * per_ring < fine.rings; ++r) {
+    const double radius_mm = coarse.radius_mm(r);
+    if (radius_mm < from_mm || radius_mm > to_mm) continue;
+    for (int a = 0; a < coarse.angles; ++a) {
+      const float was = before.face(side).height_um[coarse.at(r, a)];
+      const float now = state.part.face(side).height_um[fine.at(r * per_ring, a * per_angle)];
+      taken += now < was - kTaken_um;
+      sum_um += static_cast<double>(was - now);
+      ++all;
+    }
+  }
+  if (all == 0) return {.taken_share = 1, .depth_um = 0};
+  return {.taken_share = static_cast<double>(taken) / static_cast<double>(all),
+          .depth_um = sum_um / static_cast<double>(all)};
+}
+
+double wall_difference_mm(const BenchState& state, const bench_sim::SimPart& before) {
+  const auto& shape = state.truth.make.shape;
+  if (shape.vent_mm == 0) return 0;
+  const auto depth_um = [&](Side side) {
+    return change_of(state, before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).depth_um;
+  };
+  const double came_mm = before.shape.outboard_cheek_mm - before.shape.inboard_cheek_mm;
+  return came_mm - (depth_um(Side::outboard) - depth_um(Side::inboard)) / 1000;
+}
+
+}  // namespace brakewright::practice
