@@ -18,6 +18,7 @@ import { onFace } from '../../web/src/practice/part_face';
 import {
   closes,
   isOlder,
+  isWashed,
   lastSeen,
   peakToValley,
   readingsOf,
@@ -217,6 +218,14 @@ describe('what the acts have told', () => {
     expect(refitRunout(acts)).toBe(23);
   });
 
+  it('is a part that is washed until it is cut again', () => {
+    const wash = done(8, { do: 'wash' });
+    expect(isWashed(acts)).toBe(false);
+    expect(isWashed([...acts, wash])).toBe(true);
+    expect(isWashed([...acts, wash, done(9, { do: 'turns', turns: 1 })])).toBe(false);
+    expect(isWashed([])).toBe(false);
+  });
+
   it('keeps turns that follow turns as one', () => {
     const more = withAct(acts.slice(0, 5), done(6, { do: 'turns', turns: 10 }));
     expect(more).toHaveLength(5);
@@ -298,8 +307,8 @@ describe('the face as a relief', () => {
 
 describe('the words of practice', () => {
   it('name each of the eighteen faults, and no two alike', () => {
-    expect(FAULTS).toHaveLength(18);
-    expect(new Set(FAULTS.map(words.practice.fault)).size).toBe(18);
+    expect(FAULTS).toHaveLength(20);
+    expect(new Set(FAULTS.map(words.practice.fault)).size).toBe(20);
     for (const fault of FAULTS) expect(words.practice.faults[fault]?.means).toBeTruthy();
   });
 

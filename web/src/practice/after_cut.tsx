@@ -4,7 +4,7 @@ import { Choice } from '../shell/choice';
 import { words } from '../words';
 import { Measuring, type MeasuringProps } from './measuring';
 import { micrometres, whole } from './numbers';
-import { refitRunout } from './readings';
+import { isWashed, refitRunout } from './readings';
 import { RefusedLine } from './refused_line';
 import type { AtBench } from './use_run';
 
@@ -24,8 +24,27 @@ export function AfterCut(props: MeasuringProps) {
       ) : null}
       <RefusedLine at={props.at} of={['unmount', 'finish']} />
       {view.refitted ? <p class="soft">{said.on_hub}</p> : <Measuring {...props} after />}
+      <Washing at={props.at} />
       <Refitting at={props.at} />
     </div>
+  );
+}
+
+/** After the last cut, with the part off the lathe. */
+function Washing({ at }: { at: AtBench }) {
+  const { after: said } = words.practice_bench;
+  return (
+    <section class="bench-thing" aria-label={said.wash_title}>
+      <h2>{said.wash_title}</h2>
+      <p class="soft">{said.wash_lead}</p>
+      <div class="row">
+        <button type="button" onClick={() => at.act({ do: 'wash' })}>
+          {said.wash}
+        </button>
+        <span role="status">{isWashed(at.run.acts) ? said.washed : ''}</span>
+      </div>
+      <RefusedLine at={at} of={['wash']} />
+    </section>
   );
 }
 
@@ -34,6 +53,9 @@ function Refitting({ at }: { at: AtBench }) {
   const { bench, view, acts } = at.run;
   const [stud, setStud] = useState(0);
   const [clean, setClean] = useState<'yes' | 'no'>('no');
+  const [nuts, setNuts] = useState<'star' | 'round'>('round');
+  const put = () =>
+    at.act({ do: 'refit', position: stud, hub_cleaned: clean === 'yes', nuts_in_star: nuts === 'star' });
   const runout = refitRunout(acts);
   const studs = bench.stud_positions_deg;
   const own_hub = bench.make.seat.kind === 'hubbed';
@@ -63,7 +85,15 @@ function Refitting({ at }: { at: AtBench }) {
           options={(['yes', 'no'] as const).map((value) => ({ value, label: cleaned.clean[value] }))}
           onChange={setClean}
         />
-        <button type="button" onClick={() => at.act({ do: 'refit', position: stud, hub_cleaned: clean === 'yes' })}>
+        <Choice
+          shown
+          label={said.nuts}
+          value={nuts}
+          options={(['star', 'round'] as const).map((value) => ({ value, label: said.nuts_drawn[value] }))}
+          onChange={setNuts}
+        />
+        <p class="small soft">{said.nuts_caution}</p>
+        <button type="button" onClick={put}>
           {view.refitted ? cleaned.again : said.put}
         </button>
         <RefusedLine at={at} of={['refit']} />

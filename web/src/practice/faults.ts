@@ -20,6 +20,8 @@ const ORDER: Record<Fault, number> = {
   coarse_feed: 15,
   warm_part: 16,
   micrometer_zero: 17,
+  misread_turn: 18,
+  speck: 19,
 };
 
 export const FAULTS = (Object.keys(ORDER) as Fault[]).sort((a, b) => ORDER[a] - ORDER[b]);

@@ -15,6 +15,8 @@ import type { AtBench } from './use_run';
 export interface InHand {
   instrument_id: string;
   spot: Spot;
+  /** What the last bit is turned by; the ratchet where nothing is said. */
+  turned_by?: 'ratchet' | 'thimble';
 }
 
 export interface MeasuringProps {
@@ -23,7 +25,12 @@ export interface MeasuringProps {
   onHand: (hand: Partial<InHand>) => void;
 }
 
-export const measureAct = ({ instrument_id, spot }: InHand) => ({ do: 'measure' as const, instrument_id, ...spot });
+export const measureAct = ({ instrument_id, spot, turned_by = 'ratchet' }: InHand) => ({
+  do: 'measure' as const,
+  instrument_id,
+  ...spot,
+  ratchet: turned_by === 'ratchet',
+});
 
 /** Look and measure: the reading is the largest thing, the part under it, what was read beside. */
 export function Measuring({ at, hand, onHand, after = false }: MeasuringProps & { after?: boolean }) {
@@ -67,6 +74,15 @@ export function Measuring({ at, hand, onHand, after = false }: MeasuringProps & 
             value={hand.instrument_id}
             options={bench.instruments.map((one) => ({ value: one.id, label: said.kind(one.kind) }))}
             onChange={(instrument_id) => onHand({ instrument_id })}
+          />
+        ) : null}
+        {instrument && instrument.kind !== 'caliper' ? (
+          <Choice
+            shown
+            label={said.turned_by}
+            value={hand.turned_by ?? 'ratchet'}
+            options={(['ratchet', 'thimble'] as const).map((value) => ({ value, label: said.turned[value] }))}
+            onChange={(turned_by) => onHand({ turned_by })}
           />
         ) : null}
         {instrument ? <Instrument at={at} instrument={instrument} /> : null}

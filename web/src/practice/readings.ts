@@ -73,6 +73,10 @@ export function lastSeen(acts: readonly ActDone[]): string[] | null {
 export const isZeroed = (acts: readonly ActDone[], instrument_id: string): boolean =>
   acts.some(({ act }) => act.do === 'zero_micrometer' && act.instrument_id === instrument_id);
 
+/** Whether the part was washed after the spindle last turned. */
+export const isWashed = (acts: readonly ActDone[]): boolean =>
+  acts.filter(({ act }) => act.do === 'wash' || act.do === 'turns').at(-1)?.act.do === 'wash';
+
 export const lastMounted = (acts: readonly ActDone[]): string[] => {
   const act = acts.map((one) => one.act).filter((one) => one.do === 'mount_part');
   return act.at(-1)?.pieces ?? [];

@@ -27,6 +27,11 @@ const faults: Record<string, { name: string; means: string }> = {
   coarse_feed: { name: 'Feed too coarse', means: 'The last pass is cut too fast for a fine face.' },
   warm_part: { name: 'Warm part', means: 'Iron that is warm measures thick.' },
   micrometer_zero: { name: 'Micrometer off zero', means: 'Every reading is wrong by the same.' },
+  misread_turn: {
+    name: 'Thimble misread',
+    means: 'One reading is half a millimetre off, a whole turn of the thimble.',
+  },
+  speck: { name: 'Speck on the face', means: 'One place reads too high until it is wiped.' },
 };
 
 export const practice = {

@@ -39,6 +39,7 @@ const instruments: Record<string, string> = {
 /** What an eye may see, by the bench's codes. */
 const seen: Record<string, string> = {
   grooves: 'Grooves',
+  old_face: 'The old face still shows in places',
   chatter: 'Marks of singing',
   blue_spots: 'Blue spots: it was overheated',
   lip: 'A lip at the rim',
@@ -103,6 +104,8 @@ export const practice_bench = {
     instrument: 'Instrument',
     kind: (kind: string) => instruments[kind] ?? kind.replace(/_/g, ' '),
     certificate: (u: string) => `uncertain by ${u}`,
+    turned_by: 'Turned home by',
+    turned: { ratchet: 'the ratchet', thimble: 'the thimble, by feel' },
     zero: 'Set to zero',
     zeroed: 'Set to zero',
     not_zeroed: 'not set to zero yet',
@@ -274,6 +277,16 @@ export const practice_bench = {
     stud_name: (n: number, deg: string) => `${n}, at ${deg}°`,
     cleaned: 'Hub’s face',
     clean: { yes: 'cleaned', no: 'as it is' },
+    nuts: 'Nuts',
+    nuts_drawn: {
+      star: 'all of them, in stages across the star, with a torque wrench',
+      round: 'one after another, by feel',
+    },
+    nuts_caution: 'At a real car the vehicle’s own instructions say how tight, and in what order.',
+    wash_title: 'Wash the part',
+    wash_lead: 'After the last cut, off the lathe. On the car already, it comes off again for it.',
+    wash: 'Wash it with soap and water, and dry it',
+    washed: 'Washed and dried.',
     put: 'Put it on',
     on_car: 'Runout on the car',
     again: 'Put it on another way',
