@@ -160,9 +160,11 @@ Outcome act_on(BenchState& state, const Measure& act) {
   if (state.odd.misread) hand.misread_chance = 1;
   const double speck_um = on_speck_um(state, act.radius_mm, act.angle_deg, hand.anvil_diameter_mm / 2);
   state.odd.on_speck = speck_um > 0;
-  state.odd.bridged = bench_sim::thickness_between_anvils_mm(state.part, hand.anvil_diameter_mm, spot) -
-                          bench_sim::thickness_between_anvils_mm(state.part, 0, spot) >
-                      kBridged_mm;
+  const bool uneven = state.truth.part.grooves || state.truth.part.lip;
+  state.odd.bridged = uneven && hand.anvil_diameter_mm > 0 &&
+                      bench_sim::thickness_between_anvils_mm(state.part, hand.anvil_diameter_mm, spot) -
+                              bench_sim::thickness_between_anvils_mm(state.part, 0, spot) >
+                          kBridged_mm;
   const double shown = bench_sim::read_thickness_mm(state.part, hand, spot, state.temperature_c(), state.exercise.seed,
                                                     ++state.readings);
   Outcome outcome;

@@ -4,8 +4,7 @@
 #include <cmath>
 
 #include "core/practice/state.hpp"
-#include "tests/core/practice/at_bench.hpp"
-#include "tests/core/practice/hands.hpp"
+#include "tests/core/practice/by_hand.hpp"
 #include "tests/core/practice/prints.hpp"
 
 namespace brakewright::practice {
@@ -16,11 +15,6 @@ constexpr auto kHub = mount::PartKind::hubbed;
 Exercise exercise_with(std::vector<Fault> faults, std::uint64_t seed = seed_of(kHub)) {
   std::sort(faults.begin(), faults.end());
   return {.seed = seed, .difficulty = 2, .faults = std::move(faults)};
-}
-
-bool sees(AtBench& at, const std::string& code) {
-  const auto seen = at.run.apply(Look{}).seen;
-  return std::find(seen.begin(), seen.end(), code) != seen.end();
 }
 
 /// Root mean square of how far the once-round runout of some mountings lies from their mean.

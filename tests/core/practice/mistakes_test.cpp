@@ -1,105 +1,10 @@
 #include <gtest/gtest.h>
 
-#include <algorithm>
-#include <cmath>
+#include "tests/core/practice/by_hand.hpp"
 
-#include "core/practice/state.hpp"
-#include "tests/core/practice/hands.hpp"
-
-/// Mistakes that a hand makes or meets in a run: each leaves the trade's sign in what the bench shows, and the mark
-/// names it.
+/// Mistakes that a hand makes in a run: each leaves the trade's sign in what the bench shows, and the mark names it.
 namespace brakewright::practice {
 namespace {
-
-const MarkedPart& marked(const Mark& mark, const std::string& code) {
-  const auto part =
-      std::find_if(mark.parts.begin(), mark.parts.end(), [&](const MarkedPart& one) { return one.code == code; });
-  if (part == mark.parts.end()) throw std::runtime_error("not marked: " + code);
-  return *part;
-}
-
-bool names(const Mark& mark, const std::string& code, const std::string& words) {
-  return marked(mark, code).why.find(words) != std::string::npos;
-}
-
-double read_at(AtBench& at, double radius_mm, double angle_deg, const std::string& id = "micrometer_fine",
-               bool ratchet = true) {
-  return *at.run.apply(Measure{id, radius_mm, angle_deg, ratchet}).shown_mm;
-}
-
-std::vector<double> read_round(AtBench& at, int points, const std::string& id = "micrometer_fine") {
-  std::vector<double> read;
-  for (int k = 0; k < points; ++k) read.push_back(read_at(at, at.middle_mm(), 360.0 * k / points, id));
-  return read;
-}
-
-double range_of(const std::vector<double>& values) {
-  const auto [low, high] = std::minmax_element(values.begin(), values.end());
-  return *high - *low;
-}
-
-/// Handed over as it is.
-Mark left(AtBench& at) {
-  at.run.apply(Decide{Action::leave});
-  at.run.apply(Finish{});
-  return at.run.mark();
-}
-
-bool sees(AtBench& at, const std::string& code) {
-  const auto seen = at.run.apply(Look{}).seen;
-  return std::find(seen.begin(), seen.end(), code) != seen.end();
-}
-
-Exercise with(std::uint64_t seed, std::vector<Fault> faults) {
-  std::sort(faults.begin(), faults.end());
-  return {.seed = seed, .difficulty = 1, .faults = faults};
-}
-
-Mark worked(const Exercise& exercise, const Habits& habits) {
-  AtBench at(exercise);
-  ExpertHand(at, habits).work();
-  return at.run.mark();
-}
-
-/// Both faces cut by so much from first touch, in passes that an edge stands, and off the lathe.
-void cut_faces(AtBench& at, int outboard_marks, int inboard_marks, double to_mm = 0) {
-  at.run.apply(Wear{});
-  at.run.apply(Wipe{});
-  at.run.apply(Decide{Action::cut});
-  at.run.apply(MountPart{.pieces = at.stacks(1)[0].pieces});
-  at.run.apply(Band{true});
-  at.run.apply(Place{at.middle_mm()});
-  at.run.apply(Spindle{150});
-  for (Side side : bench_sim::kSides) {
-    const auto touched = [&] {
-      const View view = at.run.view();
-      return (side == Side::outboard ? view.outboard : view.inboard).contact_share > 0;
-    };
-    const bool wanted = (side == Side::outboard ? outboard_marks : inboard_marks) > 0;
-    for (int k = 0; wanted && k < 150 && !touched(); ++k) {
-      at.run.apply(TurnDial{side, 1});
-      at.run.apply(Turns{1});
-    }
-  }
-  const double end_mm = to_mm > 0 ? to_mm : at.run.bench().make.outer_radius_mm + 0.6;
-  constexpr int kMost = 10;
-  while (std::max(outboard_marks, inboard_marks) > 0) {
-    at.run.apply(Place{at.run.bench().start_radius_mm});
-    at.run.apply(TurnDial{Side::outboard, static_cast<double>(std::min(outboard_marks, kMost))});
-    at.run.apply(TurnDial{Side::inboard, static_cast<double>(std::min(inboard_marks, kMost))});
-    outboard_marks = std::max(0, outboard_marks - kMost);
-    inboard_marks = std::max(0, inboard_marks - kMost);
-    for (Side side : bench_sim::kSides) at.run.apply(LockTool{side, true});
-    at.run.apply(Feed{0.2});
-    while (at.run.view().radius_mm < end_mm && !at.run.view().ended) {
-      at.run.apply(Turns{std::clamp((end_mm - at.run.view().radius_mm) / 0.2, 1.0, 200.0)});
-    }
-    at.run.apply(Feed{0});
-    for (Side side : bench_sim::kSides) at.run.apply(LockTool{side, false});
-  }
-  at.run.apply(Spindle{0});
-  at.run.apply(Unmount{});
-}
 
 TEST(PracticeMistakes, HeldByTheThimbleAMicrometerScattersMoreAndReadsLow) {
   for (std::uint64_t seed = 1; seed <= 10; ++seed) {
@@ -131,7 +36,7 @@ TEST(PracticeMistakes, TheMarkNamesTheThimbleAndDoesNotCountItsReadings) {
 }
 
 TEST(PracticeMistakes, OneReadingIsAWholeThimbleTurnFromItsNeighboursAndRightWhenReadAgain) {
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const Exercise exercise = with(seed, {Fault::wobble, Fault::misread_turn});
     AtBench at(exercise);
     const auto read = read_round(at, 8);
@@ -155,7 +60,7 @@ TEST(PracticeMistakes, OneReadingIsAWholeThimbleTurnFromItsNeighboursAndRightWhe
 }
 
 TEST(PracticeMistakes, ASpeckIsASpikeAtOnePlaceThatGoesWhenItIsWiped) {
-  for (std::uint64_t seed = 1; seed <= 20; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const Exercise exercise = with(seed, {Fault::speck});
     const double at_deg = truth_of(exercise).speck->angle_deg;
     AtBench at(exercise);
@@ -200,7 +105,7 @@ TEST(PracticeMistakes, NutsNotDrawnAcrossTheStarAddRunoutOnTheCarAndAnotherDrawi
     AtBench at(with(seed, {}));
     at.run.apply(Decide{Action::leave});
     const auto on_car = [&](bool star) {
-      return *at.run.apply(Refit{.position = 1, .nuts_in_star = star}).hub_runout_um;
+      return *at.run.apply(Refit{.position = 0, .nuts_in_star = star}).hub_runout_um;
     };
     const double star = on_car(true), pulled = on_car(false);
     larger += pulled > star + 5;
@@ -262,7 +167,7 @@ TEST(PracticeMistakes, ThePartIsWashedOffTheLatheAndComesOffTheCarForIt) {
 
 TEST(PracticeMistakes, FourReadingsMissAPatternOfTwoToATurnThatEightSee) {
   int missed = 0;
-  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+  for (std::uint64_t seed = 1; seed <= 60 && missed < 3; ++seed) {
     const Exercise exercise = with(seed, {Fault::thickness_waves});
     const auto limit_mm = bench_of(exercise).make.limits.variation_um / 1000;
     AtBench four(exercise), sixteen(exercise);
@@ -272,7 +177,7 @@ TEST(PracticeMistakes, FourReadingsMissAPatternOfTwoToATurnThatEightSee) {
     EXPECT_TRUE(names(mark, "measuring", "4 angles read"));
     EXPECT_TRUE(names(mark, "measuring", "8 evenly round see what there is"));
   }
-  EXPECT_GE(missed, 3);
+  EXPECT_EQ(missed, 3);
 }
 
 TEST(PracticeMistakes, ReadingsOnOtherRingsShowATaperAsVariationAndAreNamed) {
