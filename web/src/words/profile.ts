@@ -32,5 +32,5 @@ export const profile = {
   basis_suggested: 'The cut-off is what ISO 4288 suggests for this Ra, from memory.',
   short: 'The standard wants five cut-offs. With fewer, one spot counts for much.',
   put_in: (ra: string, where: string) => `Take Ra ${ra} for ${where}`,
-  all_read: 'Every face is read. Choose one to repeat it.',
+  all_read: 'Every face is read. Take one back with Undo to put in another.',
 } as const;
