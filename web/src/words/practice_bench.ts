@@ -279,7 +279,7 @@ export const practice_bench = {
     clean: { yes: 'cleaned', no: 'as it is' },
     nuts: 'Nuts',
     nuts_drawn: {
-      star: 'all of them, in stages across the star, with a torque wrench',
+      star: 'in stages across the star, by torque wrench',
       round: 'one after another, by feel',
     },
     nuts_caution: 'At a real car the vehicle’s own instructions say how tight, and in what order.',
