@@ -121,6 +121,7 @@ describe('a run at the practice bench', () => {
       await button(page, 'Measure here').tap();
       await page.getByText('after the cut').first().waitFor();
       await page.getByRole('radio', { name: 'cleaned' }).tap();
+      await page.getByRole('radio', { name: /^in stages across the star/ }).tap();
       await button(page, 'Put it on').tap();
       await page.getByText('Runout on the car').waitFor();
       await button(page, 'Hand it over').tap();
@@ -178,6 +179,8 @@ describe('a run at the practice bench', () => {
       await button(page, 'Start the spindle').waitFor();
       await go('After');
       await press(page, 'Take it off');
+      await press(page, 'cleaned');
+      await press(page, /^in stages across the star/);
       await press(page, 'Put it on');
       await page.getByText('Runout on the car').waitFor();
       await press(page, 'Hand it over');

@@ -65,6 +65,7 @@ it(
     await button(page, 'Take it off').tap();
     await page.getByText('there is no position to choose').waitFor();
     await page.getByRole('radio', { name: 'cleaned and packed anew' }).tap();
+    await page.getByRole('radio', { name: /^in stages across the star/ }).tap();
     await button(page, 'Put it on').tap();
     await page.getByText('Runout on the car').waitFor();
     expect(await wrongHere(page)).toEqual([]);
@@ -75,7 +76,7 @@ it(
     await page.getByText('Pitted races').waitFor();
     const run = await readRun(shop, id);
     const done = run.acts.map((one: Json) => one.act);
-    expect(done).toContainEqual({ do: 'refit', position: 0, hub_cleaned: true });
+    expect(done).toContainEqual({ do: 'refit', position: 0, hub_cleaned: true, nuts_in_star: true });
     expect(done.map((act: Json) => act.do)).toContain('renew_races');
     expect(errors).toEqual([]);
     await close();

@@ -14,6 +14,7 @@ let acts: Act[] = [];
 beforeEach(() => {
   page = document.createElement('div');
   acts = [];
+  localStorage.clear();
 });
 
 afterEach(() => render(null, page));
@@ -37,11 +38,12 @@ const instruments = [
 ];
 const view = { mounted: [], refitted: false, part_temperature_c: 20, decided: 'cut', rpm: 0 };
 
-const bench = (done: ActDone[] = []): AtBench =>
+const bench = (done: ActDone[] = [], now: object = {}): AtBench =>
   ({
     run: {
+      id: 'run-1',
       bench: { make, instruments, stud_positions_deg: [0, 72, 144, 216, 288], hub_runout_um: 12, hub_high_deg: 40 },
-      view,
+      view: { ...view, ...now },
       acts: done,
     },
     act: (one: Act) => acts.push(one),
@@ -82,8 +84,8 @@ describe('a micrometer', () => {
 });
 
 describe('after the cut', () => {
-  const shown = (done: ActDone[] = []) =>
-    act(() => render(<AfterCut at={bench(done)} hand={hand} onHand={() => 0} />, page));
+  const shown = (done: ActDone[] = [], now: object = {}) =>
+    act(() => render(<AfterCut at={bench(done, now)} hand={hand} onHand={() => 0} />, page));
 
   it('the part is washed by a button, which says so once it is', () => {
     shown();
@@ -94,16 +96,50 @@ describe('after the cut', () => {
     expect([...page.querySelectorAll('[role="status"]')].map((one) => one.textContent)).toContain(said.after.washed);
   });
 
-  it('the nuts go on as they are drawn', () => {
+  const told = () => page.querySelector('[role="alert"]')?.textContent;
+
+  it('nothing goes on before it is chosen how, and a line says what to choose', () => {
     shown();
+    expect(page.querySelectorAll('.bench-refit [aria-checked="true"]')).toHaveLength(1);
+    expect(told()).toBeUndefined();
+    tap(said.after.put);
+    expect(told()).toBe('Choose first: hub’s face, wheel nuts.');
+    tap(said.after.clean.yes);
+    expect(told()).toBe('Choose first: wheel nuts.');
+    tap(said.after.put);
+    expect(acts).toEqual([]);
+    tap(said.after.nuts_drawn.round);
+    expect(told()).toBeUndefined();
     tap(said.after.put);
     tap(said.after.nuts_drawn.star);
     tap(said.after.put);
-    expect(acts).toMatchObject([
-      { do: 'refit', position: 0, nuts_in_star: false },
-      { do: 'refit', position: 0, nuts_in_star: true },
+    expect(acts).toEqual([
+      { do: 'refit', position: 0, hub_cleaned: true, nuts_in_star: false },
+      { do: 'refit', position: 0, hub_cleaned: true, nuts_in_star: true },
     ]);
     expect(page.textContent).toContain(said.after.nuts_caution);
+  });
+
+  it('what is chosen stands after a reload', () => {
+    shown();
+    tap(said.after.stud_name(2, '144'));
+    tap(said.after.clean.no);
+    tap(said.after.nuts_drawn.star);
+    act(() => render(null, page));
+    shown();
+    tap(said.after.put);
+    expect(acts).toEqual([{ do: 'refit', position: 2, hub_cleaned: false, nuts_in_star: true }]);
+  });
+
+  it('the runout on the car is shown as long as the part is on it', () => {
+    const refit = { number: 1, act: { do: 'refit' }, outcome: { hub_runout_um: 21 } } as unknown as ActDone;
+    shown([refit], { refitted: true });
+    expect(page.querySelector('.bench-runout')?.textContent).toContain(said.after.on_car);
+    shown([refit, { number: 2, act: { do: 'wash' }, outcome: {} } as unknown as ActDone]);
+    expect(page.textContent).not.toContain(said.after.on_car);
+    expect(page.textContent).toContain(said.after.off_car);
+    shown();
+    expect(page.textContent).not.toContain(said.after.off_car);
   });
 });
 

@@ -1,6 +1,8 @@
 import { useState } from 'preact/hooks';
+import { TroubleLine } from '../controls/trouble_line';
 import { HubPicture } from '../pictures/hub';
 import { Choice } from '../shell/choice';
+import { useKept } from '../state/kept';
 import { words } from '../words';
 import { Measuring, type MeasuringProps } from './measuring';
 import { micrometres, whole } from './numbers';
@@ -48,19 +50,29 @@ function Washing({ at }: { at: AtBench }) {
   );
 }
 
+/** How the part is to go on the car; nothing is chosen for the hand. */
+interface Refit {
+  position: number;
+  clean: 'yes' | 'no' | '';
+  nuts: 'star' | 'round' | '';
+}
+
 function Refitting({ at }: { at: AtBench }) {
   const { after: said } = words.practice_bench;
-  const { bench, view, acts } = at.run;
-  const [stud, setStud] = useState(0);
-  const [clean, setClean] = useState<'yes' | 'no'>('no');
-  const [nuts, setNuts] = useState<'star' | 'round'>('round');
-  const put = () =>
-    at.act({ do: 'refit', position: stud, hub_cleaned: clean === 'yes', nuts_in_star: nuts === 'star' });
-  const runout = refitRunout(acts);
+  const { id, bench, view } = at.run;
+  const { draft, change } = useKept<Refit>(`bench_refit.${id}`, () => ({ position: 0, clean: '', nuts: '' }));
+  const { position, clean, nuts } = draft;
+  const [tried, setTried] = useState(false);
   const studs = bench.stud_positions_deg;
   const own_hub = bench.make.seat.kind === 'hubbed';
   const hub = said.hub(micrometres(bench.hub_runout_um), whole(bench.hub_high_deg));
   const cleaned = own_hub ? said.own_hub : said;
+  const open = [...(clean === '' ? [cleaned.cleaned] : []), ...(nuts === '' ? [said.nuts] : [])];
+  const put = () => {
+    setTried(open.length > 0);
+    if (open.length > 0) return;
+    at.act({ do: 'refit', position, hub_cleaned: clean === 'yes', nuts_in_star: nuts === 'star' });
+  };
   return (
     <section class="bench-two bench-refit" aria-label={said.refit}>
       <div class="bench-thing">
@@ -72,9 +84,9 @@ function Refitting({ at }: { at: AtBench }) {
             <Choice
               shown
               label={said.stud}
-              value={String(stud)}
+              value={String(position)}
               options={studs.map((deg, i) => ({ value: String(i), label: said.stud_name(i, whole(deg)) }))}
-              onChange={(value) => setStud(Number(value))}
+              onChange={(value) => change({ position: Number(value) })}
             />
           </>
         )}
@@ -83,26 +95,22 @@ function Refitting({ at }: { at: AtBench }) {
           label={cleaned.cleaned}
           value={clean}
           options={(['yes', 'no'] as const).map((value) => ({ value, label: cleaned.clean[value] }))}
-          onChange={setClean}
+          onChange={(value) => change({ clean: value })}
         />
         <Choice
           shown
           label={said.nuts}
           value={nuts}
           options={(['star', 'round'] as const).map((value) => ({ value, label: said.nuts_drawn[value] }))}
-          onChange={setNuts}
+          onChange={(value) => change({ nuts: value })}
         />
         <p class="small soft">{said.nuts_caution}</p>
         <button type="button" onClick={put}>
           {view.refitted ? cleaned.again : said.put}
         </button>
+        <TroubleLine text={tried && open.length > 0 ? said.choose_first(open) : null} />
         <RefusedLine at={at} of={['refit']} />
-        {runout === null ? null : (
-          <p class="bench-runout" role="status">
-            <span class="soft">{said.on_car}</span> <span class="bench-figure figures">{micrometres(runout)}</span>{' '}
-            <span class="bench-unit">{words.practice_bench.um}</span>
-          </p>
-        )}
+        <OnCar at={at} />
       </div>
       {own_hub ? null : (
         <div class="bench-beside">
@@ -111,12 +119,27 @@ function Refitting({ at }: { at: AtBench }) {
             says={hub}
             studs={Math.max(1, studs.length)}
             turning="clockwise"
-            turned={stud}
+            turned={position}
             numbers={studs.map((_, i) => String(i))}
-            lit={[stud]}
+            lit={[position]}
           />
         </div>
       )}
     </section>
+  );
+}
+
+/** What is left of the runout, as long as the part is on the car. */
+function OnCar({ at }: { at: AtBench }) {
+  const { after: said } = words.practice_bench;
+  const { view, acts } = at.run;
+  const runout = refitRunout(acts);
+  if (runout === null) return null;
+  if (!view.refitted) return <p role="status">{said.off_car}</p>;
+  return (
+    <p class="bench-runout" role="status">
+      <span class="soft">{said.on_car}</span> <span class="bench-figure figures">{micrometres(runout)}</span>{' '}
+      <span class="bench-unit">{words.practice_bench.um}</span>
+    </p>
   );
 }

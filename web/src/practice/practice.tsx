@@ -65,7 +65,7 @@ export function Practice() {
         onBegin: () => (doing === 'begin' ? void begin({ difficulty: level }) : setDoing('begin')),
       })}
     >
-      <TroubleLine text={(own.trouble ?? sets.trouble ?? saving.trouble)?.message} />
+      <TroubleLine text={(own.trouble ?? all.trouble ?? sets.trouble ?? saving.trouble)?.message} />
       {form ? (
         <SetForm
           key={changed?.id ?? 'new'}

@@ -196,7 +196,7 @@ export const practice_bench = {
     title: 'Runout on the bench',
     lead: 'One slow turn by hand, the indicator on the face.',
     lead_hub:
-      'One slow turn by hand, the indicator on the face. Take it off, put it on and read again: what changes by more than the indicator’s own scatter comes from the races.',
+      'One slow turn by hand, the indicator on the face. Take it off, put it on and read again: what changes by more than the indicator’s own scatter comes from the races, from a taper that does not sit in its race, or from a nut that does not hold.',
     read: 'Read the runout',
     side: 'Side',
     none: 'Not read yet',
@@ -277,7 +277,7 @@ export const practice_bench = {
     stud_name: (n: number, deg: string) => `${n}, at ${deg}°`,
     cleaned: 'Hub’s face',
     clean: { yes: 'cleaned', no: 'as it is' },
-    nuts: 'Nuts',
+    nuts: 'Wheel nuts',
     nuts_drawn: {
       star: 'in stages across the star, by torque wrench',
       round: 'one after another, by feel',
@@ -288,7 +288,9 @@ export const practice_bench = {
     wash: 'Wash it with soap and water, and dry it',
     washed: 'Washed and dried.',
     put: 'Put it on',
+    choose_first: (what: readonly string[]) => `Choose first: ${what.join(', ').toLowerCase()}.`,
     on_car: 'Runout on the car',
+    off_car: 'It is off the car: put it on again.',
     again: 'Put it on another way',
     own_hub: {
       lead: 'The hub is part of it: it turns on its own bearings, and there is no position to choose. What is left is its own runout and the play of the bearings.',
