@@ -19,6 +19,13 @@ describe('a stylus profile', () => {
     ['with blanks under lines of words', 'Measured by A. B.\nCut-off 0.8 mm\n  0   1.5\n 0.001  -2\n 0.002  0.3\n'],
     ['with a byte order mark', '\uFEFF0,1.5\n0.001,-2\n0.002,0.3'],
     ['in other metric units', 'place (um),height [nm]\n0,1500\n1,-2000\n2,300'],
+    ['with blanks in its headings', 'X (mm) Z (nm)\n0 1500\n0.001 -2000\n0.002 300'],
+    ['with units after a preposition', 'Place in um Height in nm\n0 1500\n1 -2000\n2 300'],
+    ['under a remark with units', '# tester 4\n# x_mm,z_nm\n0,1500\n0.001,-2000\n0.002,300'],
+    ['with a heading without units last', 'x_um;z_nm\nplace;height\n0;1500\n1;-2000\n2;300'],
+    ['in whole micrometres and nanometres', 'x_um,z_nm\n0,1500\n1,-2000\n2,300'],
+    ['with one unit for two columns', 'All of it in nm\n0,1.5\n0.001,-2\n0.002,0.3'],
+    ['under a cut-off and a traverse', 'Cut-off 0.8 mm, traverse 4.8 mm\n0,1.5\n0.001,-2\n0.002,0.3'],
     ['read backwards', 'x_mm,z_um\n0.002,1.5\n0.001,-2\n0,0.3'],
   ])('%s is read', (_how, text) => {
     expect(profileIn(text)).toEqual({ spacing_um: 1, z_um: [1.5, -2, 0.3] });
@@ -28,6 +35,17 @@ describe('a stylus profile', () => {
     expect(readProfile('z_um\n1.5\n-2\n0.3', null)).toEqual({ wants: 'spacing', count: 3 });
     expect(profileIn('z_um\n1.5\n-2\n0.3', 0.5)).toEqual({ spacing_um: 0.5, z_um: [1.5, -2, 0.3] });
     expect(profileIn('z_mm\n0.0015\n-0.002\n0.0003', 0.5).z_um).toEqual([1.5, -2, 0.3]);
+  });
+
+  it.each<[string, string]>([
+    ['Z [mm]', '0.0015\n-0.002\n0.0003'],
+    ['Height (nm)', '1500\n-2000\n300'],
+    ['Height in nm', '1500\n-2000\n300'],
+    ['# z_nm', '1500\n-2000\n300'],
+    ['z_nm\nheights of the face', '1500\n-2000\n300'],
+    ['Cut-off 0.8 mm', '1.5\n-2\n0.3'],
+  ])('of heights alone takes its unit from "%s"', (heading, heights) => {
+    expect(profileIn(`${heading}\n${heights}`, 0.5).z_um).toEqual([1.5, -2, 0.3]);
   });
 
   it('whose places are rounded to the micrometre is still even', () => {
@@ -52,6 +70,12 @@ describe('a stylus profile', () => {
     ['decimal commas beside blanks', '0,000 1,5\n0,001 2,5', 'decimal_commas', 1],
     ['decimal commas beside commas', '0,000,1,5\n0,001,2,5', 'decimal_commas', 1],
     ['decimal commas of heights alone', '1,52\n2,51\n-0,30\n1,11', 'decimal_commas', 0],
+    ['decimal commas of heights that rise', '0,12\n0,31\n1,05', 'decimal_commas', 0],
+    ['inches of heights alone', 'z (in)\n0.001\n0.002', 'inches', 0],
+    ['inches of heights alone in words', 'Height in inches\n0.001\n0.002', 'inches', 0],
+    ['inches by a heading with blanks', 'X in Z uin\n0 1\n0.001 2', 'inches', 0],
+    ['inches of both at once', 'Everything here is inches\n0,1\n0.001,2', 'inches', 0],
+    ['inches by a remark', '# x_in,z_uin\n0,1\n0.001,2', 'inches', 0],
     ['inches by the heading', 'x_in,z_uin\n0,1\n0.001,2', 'inches', 0],
     ['inches by a mark', '0,1\n0.001",2', 'inches', 2],
     ['three columns', '1,0,1.5\n2,0.001,2.5', 'columns', 1],

@@ -28,11 +28,14 @@ const MOST_HEIGHT_UM = 1000;
 const IS_DATA = /^[-+0-9.,;eE\s]*[0-9][-+0-9.,;eE\s]*$/;
 const DECIMAL_COMMA = /^[-+]?[0-9]+,[0-9]+$/;
 const UM_PER: Record<string, number> = { nm: 1e-3, um: 1, µm: 1, μm: 1, mm: 1e3 };
-const UNIT = /(?:^|[\s_([])(nm|[uµμ]m|mm|in|inch|inches|[uµμ]in|mil|thou)[)\]]?$/i;
+const UNIT = /(?:^|[_([])(nm|[uµμ]m|mm|in|inch|inches|[uµμ]in|mil|thou)[)\]]?$/i;
+const IS_NUMBER = /^[-+]?[0-9.]+$/;
 
 interface Row {
   cells: string[];
   line: number;
+  /** A comma stands between its cells. */
+  commas: boolean;
 }
 
 const cellsOf = (line: string): string[] => {
@@ -49,27 +52,66 @@ const hasDecimalCommas = (line: string): boolean => {
   return (pieces.length > 1 && pieces.some((piece) => DECIMAL_COMMA.test(piece))) || line.split(',').length === 4;
 };
 
-const unitIn = (cell: string | undefined): string | null => UNIT.exec(cell ?? '')?.[1]?.toLowerCase() ?? null;
+/**
+ * A line's words, each with the unit that it says: none beside a number, as in "Cut-off 0.8 mm", and "in" is inches only
+ * where it is no preposition, as in "Height in nm".
+ */
+function unitsSaid(line: string): (string | null)[] {
+  const said = line.split(/[\s,;:="]+/).filter((word) => word !== '');
+  const units = said.map((word) => UNIT.exec(word)?.[1]?.toLowerCase() ?? null);
+  const isUnit = (at: number) => (units[at] ?? null) !== null;
+  const last = said.length - 1;
+  return units.map((unit, i) => {
+    if (IS_NUMBER.test(said[i - 1] ?? '') || IS_NUMBER.test(said[i + 1] ?? '')) return null;
+    const stands_last = i === last || (i + 2 === last && !isUnit(i + 1) && isUnit(last));
+    return said[i]?.toLowerCase() === 'in' && !stands_last ? null : unit;
+  });
+}
 
-/** The text's lines of numbers, and the headings over them. */
-function rowsOf(text: string): { rows: Row[]; heading: string[] } | { wrong: ProfileWrong; line: number } {
+const unitAtEnd = (text: string): string | null => unitsSaid(text).at(-1) ?? null;
+const isInch = (unit: string | null) => unit !== null && !(unit in UM_PER);
+
+/** The columns' units as a heading tells them; none where it does not say whose they are, but inches all the same. */
+function unitsOfHeading(heading: string, columns: number): (string | null)[] {
+  if (columns === 1) return [unitAtEnd(heading)];
+  const cells = cellsOf(heading);
+  if (cells.length === columns) return cells.map(unitAtEnd);
+  const said = unitsSaid(heading).filter((unit) => unit !== null);
+  return said.length === columns ? said : said.filter((unit) => isInch(unit) && unit !== 'in');
+}
+
+/** The units of the last heading that says any. */
+const unitsOf = (headings: readonly string[], columns: number): (string | null)[] =>
+  headings.reduce<(string | null)[]>((units, heading) => {
+    const said = unitsOfHeading(heading, columns);
+    return said.some((unit) => unit !== null) ? said : units;
+  }, []);
+
+/** The text's lines of numbers, and the headings over them; a remark may be one. */
+function rowsOf(text: string): { rows: Row[]; headings: string[] } | { wrong: ProfileWrong; line: number } {
   const rows: Row[] = [];
-  let heading: string[] = [];
+  const headings: string[] = [];
+  let letters = false;
   for (const [i, raw] of text.split(/\r\n|\r|\n/).entries()) {
-    const line = raw.replace(/^\uFEFF/, '');
-    if (line.trim() === '' || line.trim().startsWith('#')) continue;
+    const line = raw.replace(/^\uFEFF/, '').trim();
+    if (line === '') continue;
+    if (line.startsWith('#')) {
+      if (rows.length === 0) headings.push(line.replace(/^#+\s*/, ''));
+      continue;
+    }
     const plain = line.replace(/"(-?[0-9.,]+)"/g, '$1');
     if (!IS_DATA.test(plain)) {
       if (rows.length > 0) return { wrong: /["″]|\bin\b/i.test(plain) ? 'inches' : 'letters', line: i + 1 };
-      heading = cellsOf(line);
+      headings.push(line);
+      letters = true;
     } else if (hasDecimalCommas(plain)) {
       return { wrong: 'decimal_commas', line: i + 1 };
     } else {
-      rows.push({ cells: cellsOf(plain), line: i + 1 });
+      rows.push({ cells: cellsOf(plain), line: i + 1, commas: plain.includes(',') });
       if (rows.length > MOST_POINTS) return { wrong: 'too_long', line: 0 };
     }
   }
-  return rows.length > 0 ? { rows, heading } : { wrong: heading.length > 0 ? 'letters' : 'empty', line: 0 };
+  return rows.length > 0 ? { rows, headings } : { wrong: letters ? 'letters' : 'empty', line: 0 };
 }
 
 /** How many decimals a number is printed to; "5e-4" to four. */
@@ -98,12 +140,12 @@ function spacingOf(x_um: readonly number[], last_place_um: number): number | nul
 export function readProfile(text: string, spacing_um: number | null): ProfileRead {
   const found = rowsOf(text);
   if ('wrong' in found) return found;
-  const { rows, heading } = found;
+  const { rows, headings } = found;
   const columns = rows[0]?.cells.length ?? 0;
   const odd = rows.find((row) => row.cells.length !== columns || columns > 2);
   if (odd) return { wrong: 'columns', line: odd.line };
-  const units = heading.length === columns ? heading.map(unitIn) : [];
-  if (units.some((unit) => unit !== null && !(unit in UM_PER))) return { wrong: 'inches', line: 0 };
+  const units = unitsOf(headings, columns);
+  if (units.some(isInch)) return { wrong: 'inches', line: 0 };
   const bad = rows.find((row) => row.cells.some((cell) => cell === '' || !Number.isFinite(Number(cell))));
   if (bad) return { wrong: 'letters', line: bad.line };
   const scaleOf = (at: number, otherwise: number) => UM_PER[units[at] ?? ''] ?? otherwise;
@@ -117,12 +159,11 @@ export function readProfile(text: string, spacing_um: number | null): ProfileRea
     return spacing_um === null ? { wants: 'spacing', count: rows.length } : { profile: { spacing_um, z_um } };
   }
   const x_scale = scaleOf(0, 1e3);
-  const last_place_um = x_scale * lastPlaceOf(rows.map((row) => row.cells[0] ?? ''));
+  // Whole numbers with commas may be decimal commas of heights alone: as places they would have to be even, unrounded.
+  const doubtful = rows.every((row) => row.commas && row.cells.every((cell) => !cell.includes('.')));
+  const last_place_um = doubtful ? 0 : x_scale * lastPlaceOf(rows.map((row) => row.cells[0] ?? ''));
   const spacing = rows.length > 1 ? spacingOf(column(0, x_scale), last_place_um) : null;
-  if (spacing === null) {
-    const noPoints = rows.every((row) => row.cells.every((cell) => !cell.includes('.')));
-    return { wrong: noPoints && text.includes(',') ? 'decimal_commas' : 'uneven', line: 0 };
-  }
+  if (spacing === null) return { wrong: doubtful ? 'decimal_commas' : 'uneven', line: 0 };
   if (height_um > MOST_HEIGHT_UM) return { wrong: 'heights', line: 0 };
   return { profile: { spacing_um: Number(spacing.toPrecision(6)), z_um } };
 }

@@ -29,7 +29,8 @@ export const profile = {
     `${length} long, from ${high} above the mean to ${low} below it.`,
   basis: (cutoff: string, sections: number, length: string) =>
     `Gaussian filter, cut-off ${cutoff} mm; ${length} of it in ${sections} ${sections === 1 ? 'cut-off' : 'cut-offs'}, half a cut-off left out at each end.`,
-  basis_suggested: 'The cut-off is what ISO 4288 suggests for this Ra, from memory.',
+  basis_suggested:
+    'The cut-off is the one that ISO 4288 suggests for this Ra, from memory, as far as the profile is long and fine enough for it.',
   short: 'The standard wants five cut-offs. With fewer, one spot counts for much.',
   put_in: (ra: string, where: string) => `Take Ra ${ra} for ${where}`,
   all_read: 'Every face is read. Take one back with Undo to put in another.',
