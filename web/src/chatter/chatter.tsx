@@ -30,7 +30,7 @@ export function Chatter() {
   const lathe = lathes.find((one) => one.id === place.value.query.lathe) ?? lathes[0] ?? null;
   const dials = dialsOf(undefined, lathe);
   const cutting: Cutting = {
-    kept: 'no_job',
+    kept: null,
     lathe,
     job: {},
     shop: figuresOfCut(null, lathe, shop.value),

@@ -59,8 +59,8 @@ export const speedsOf = (lathe: Lathe | null): { rpm: number[]; told: boolean } 
 
 /** The cut that is asked about, before anybody types: what the job, the lathe and the shop say of it. */
 export interface Cutting {
-  /** Under which name what was tapped of this disc is kept. */
-  kept: string;
+  /** Under which name what was tapped of this disc is kept; null where nobody knows which disc it is. */
+  kept: string | null;
   lathe: Lathe | null;
   job: Partial<Figures>;
   shop: Partial<Figures>;

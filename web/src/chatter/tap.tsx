@@ -41,12 +41,13 @@ export function TapWay({ taps, tone, band_times }: Props) {
           }}
         />
       </label>
-      {taps.name ? <p class="small file-name">{taps.name}</p> : null}
+      <FileName name={taps.asked || taps.name} />
       <div aria-live="polite">
         {taps.busy ? <p class="soft">{said.listening}</p> : null}
-        {!taps.busy && heard?.length === 0 ? <p>{said.nothing}</p> : null}
+        {!taps.asked && heard?.length === 0 ? <p>{said.nothing}</p> : null}
       </div>
       <TroubleLine text={taps.trouble} />
+      {taps.asked ? <FileName name={taps.name} /> : null}
       {taps.cut ? <p class="small soft">{said.cut}</p> : null}
       {heard && heard.length > 0 ? (
         <>
@@ -68,7 +69,7 @@ export function TapWay({ taps, tone, band_times }: Props) {
           <p class="small soft">{said.pick_why}</p>
         </>
       ) : null}
-      {heard ? (
+      {heard && !taps.busy ? (
         <p class="row">
           <button type="button" class="plain" onClick={taps.forget}>
             {said.forget}
@@ -83,6 +84,8 @@ export function TapWay({ taps, tone, band_times }: Props) {
     </>
   );
 }
+
+const FileName = ({ name }: { name: string }) => (name ? <p class="small file-name">{name}</p> : null);
 
 const modeOf = ({ diameters, p_mode }: Tone): string => {
   const { tap: said } = words.chatter;

@@ -16,7 +16,10 @@ export interface Listening {
   /** The tone that is counted with. */
   picked: Tone | null;
   pick: (tone: Tone) => void;
+  /** The file that was heard last. */
   name: string;
+  /** The file that is being listened to, or was refused; empty where the last one was heard. */
+  asked: string;
   busy: boolean;
   cut: boolean;
   trouble: string;
@@ -33,9 +36,12 @@ interface Tapped extends Taps {
   cut: boolean;
 }
 
-/** Recordings of taps, heard by the shop. What was heard stays in this page's storage, for each disc by itself. */
-export function useTaps(kept: string, figures: Figures): Listening {
-  const { draft, change, drop } = useKept<Tapped>(`chatter_taps.${kept}`, () => ({
+/**
+ * Recordings of taps, heard by the shop. What was heard stays in this page's storage, for each disc by itself; of no disc in
+ * particular it goes with the page.
+ */
+export function useTaps(kept: string | null, figures: Figures): Listening {
+  const { draft, change, drop } = useKept<Tapped>(kept === null ? null : `chatter_taps.${kept}`, () => ({
     ...NO_TAPS,
     band: 'off',
     picked_hz: null,
@@ -46,6 +52,7 @@ export function useTaps(kept: string, figures: Figures): Listening {
   const taps: Taps = { off: draft.off, on: draft.on };
   const [busy, setBusy] = useState(false);
   const [trouble, setTrouble] = useState('');
+  const [asked, setAsked] = useState('');
   const listen = async (file: File) => {
     const refusal = await whyNot(file);
     if (refusal) {
@@ -64,16 +71,25 @@ export function useTaps(kept: string, figures: Figures): Listening {
       cut: file.size > SENT_BYTES,
       ...(band === 'off' || alone === null ? { picked_hz: first?.hz ?? null } : {}),
     });
+    setAsked('');
   };
   const hear = (file: File) => {
     if (busy) return;
     setBusy(true);
     setTrouble('');
+    setAsked(file.name);
     listen(file)
       .catch((cause) =>
         setTrouble(cause instanceof DOMException ? words.detective.ear.unread : troubleOf(cause).message),
       )
       .finally(() => setBusy(false));
+  };
+  /** Not while one is listened to: what was heard before would come back with it. */
+  const forget = () => {
+    if (busy) return;
+    setTrouble('');
+    setAsked('');
+    drop();
   };
   return {
     taps,
@@ -82,10 +98,11 @@ export function useTaps(kept: string, figures: Figures): Listening {
     picked: pickedOf(taps, draft.picked_hz),
     pick: (tone) => change({ picked_hz: tone.hz }),
     name,
+    asked,
     busy,
     cut,
     trouble,
     hear,
-    forget: drop,
+    forget,
   };
 }
