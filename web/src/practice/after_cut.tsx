@@ -60,10 +60,10 @@ interface Refit {
 function Refitting({ at }: { at: AtBench }) {
   const { after: said } = words.practice_bench;
   const { id, bench, view } = at.run;
+  const { stud_positions_deg: studs } = bench;
   const { draft, change } = useKept<Refit>(`bench_refit.${id}`, () => ({ position: 0, clean: '', nuts: '' }));
   const { position, clean, nuts } = draft;
   const [tried, setTried] = useState(false);
-  const studs = bench.stud_positions_deg;
   const own_hub = bench.make.seat.kind === 'hubbed';
   const hub = said.hub(micrometres(bench.hub_runout_um), whole(bench.hub_high_deg));
   const cleaned = own_hub ? said.own_hub : said;
@@ -112,20 +112,30 @@ function Refitting({ at }: { at: AtBench }) {
         <RefusedLine at={at} of={['refit']} />
         <OnCar at={at} />
       </div>
-      {own_hub ? null : (
-        <div class="bench-beside">
-          <HubPicture
-            name={said.studs}
-            says={hub}
-            studs={Math.max(1, studs.length)}
-            turning="clockwise"
-            turned={position}
-            numbers={studs.map((_, i) => String(i))}
-            lit={[position]}
-          />
-        </div>
-      )}
+      {own_hub ? null : <HubBeside studs={studs} position={position} says={hub} />}
     </section>
+  );
+}
+
+interface HubProps {
+  studs: readonly number[];
+  position: number;
+  says: string;
+}
+
+function HubBeside({ studs, position, says }: HubProps) {
+  return (
+    <div class="bench-beside">
+      <HubPicture
+        name={words.practice_bench.after.studs}
+        says={says}
+        studs={Math.max(1, studs.length)}
+        turning="clockwise"
+        turned={position}
+        numbers={studs.map((_, i) => String(i))}
+        lit={[position]}
+      />
+    </div>
   );
 }
 
