@@ -6,8 +6,7 @@ namespace brakewright::practice {
 
 bench_sim::SimPart part_before(const BenchState& state) {
   constexpr int kCoarseAngles = 180;
-  constexpr double kCoarseStep_mm = 0.5;
-  return bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kCoarseStep_mm);
+  return bench_sim::part_of_faults(state.truth.make, state.truth.part, kCoarseAngles, kRingStep_mm);
 }
 
 FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, Side side, double from_mm,
@@ -16,15 +15,14 @@ FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, 
   const auto& coarse = before.grid;
   const auto& fine = state.part.grid;
   const int per_angle = fine.angles / coarse.angles;
-  const int per_ring = static_cast<int>(std::lround(coarse.ring_step_mm / fine.ring_step_mm));
   std::int64_t taken = 0, all = 0;
   double sum_um = 0;
-  for (int r = 0; r < coarse.rings && r * per_ring < fine.rings; ++r) {
+  for (int r = 0; r < coarse.rings; ++r) {
     const double radius_mm = coarse.radius_mm(r);
     if (radius_mm < from_mm || radius_mm > to_mm) continue;
     for (int a = 0; a < coarse.angles; ++a) {
       const float was = before.face(side).height_um[coarse.at(r, a)];
-      const float now = state.part.face(side).height_um[fine.at(r * per_ring, a * per_angle)];
+      const float now = state.part.face(side).height_um[fine.at(r, a * per_angle)];
       taken += now < was - kTaken_um;
       sum_um += static_cast<double>(was - now);
       ++all;

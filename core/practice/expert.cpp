@@ -30,12 +30,12 @@ void tell_measuring(const BenchState& state, std::vector<std::string>& told) {
                      : "Zero the micrometer.");
   told.push_back("Measure at 8 angles or more, evenly round, at " + in_words(band_middle_mm(state.truth.make)) +
                  " mm: the middle of the worn band, by the ratchet.");
-  if (state.truth.misread_number > 0) {
+  if (state.truth.misread_number > 0 && state.micrometer_readings >= state.truth.misread_number) {
     told.push_back("One reading was half a millimetre off: a whole turn of the thimble. Read such a place again.");
   }
   if (state.truth.speck) {
     told.push_back("At " + in_words(state.truth.speck->angle_deg) +
-                   " degrees a speck stuck to the outboard face and lifted readings by " +
+                   " degrees a speck stuck to the outboard face: it lifts readings by " +
                    in_words(state.truth.speck->height_um) + " um: wipe, and read that place again.");
   }
 }
@@ -130,7 +130,9 @@ std::vector<std::string> expert_of(const BenchState& state, const Facts& facts) 
                  in_words(100 * facts.of_iron.of(best)) + " %.");
   if (best == Action::cut) tell_cutting(state, facts, told);
   if (best != Action::replace) tell_refit(state, facts, told);
-  told.push_back("All that takes about " + in_words(facts.expert_s / 60) + " minutes.");
+  if (best == facts.wanted && (best == Action::cut) == facts.wants_cut) {
+    told.push_back("All that takes about " + in_words(facts.expert_s / 60) + " minutes.");
+  }
   return told;
 }
 

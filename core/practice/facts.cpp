@@ -119,7 +119,8 @@ Facts facts_of(const BenchState& state) {
   facts.before = part_before(state);
   facts.of_iron = chances_of(state.bench, all_information(state.truth, facts.before));
   facts.all = facts.of_iron;
-  if (const auto own = own_information(state)) facts.own = chances_of(state.bench, *own);
+  const auto own = own_information(state);
+  if (own) facts.own = chances_of(state.bench, *own);
   facts.least = least_of(state, facts.before);
   const double removed = state.removed_so_far_mm3();
   facts.cut = removed > kTouched_mm3;
@@ -134,7 +135,7 @@ Facts facts_of(const BenchState& state) {
     facts.right_by_all = facts.all.of(*state.decided) >= facts.all.of(facts.all.best()) - kAsGood;
     facts.right = facts.right_by_all ||
                   (facts.own && facts.own->of(*state.decided) >= facts.own->of(facts.own->best()) - kAsGood);
-    facts.lucky = facts.right_by_all && facts.own &&
+    facts.lucky = facts.right_by_all && facts.own && !own->mixed &&
                   facts.own->of(*state.decided) < facts.own->of(facts.own->best()) - kPlainlyWorse;
   }
   facts.wanted = facts.right ? *state.decided : facts.all.best();

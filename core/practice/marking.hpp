@@ -32,6 +32,9 @@ struct PartInformation {
   std::vector<double> runout_angles_deg = {};
   std::vector<double> runout_um = {};  ///< of the outboard face
   std::array<double, 2> scoring_um = {};
+  /// Read warm and cold, by more than one kind of micrometer or in several traces: nobody can say by which of them it
+  /// was judged.
+  bool mixed = false;
 };
 
 /// By the house's own verdict.
@@ -46,12 +49,13 @@ RightChances chances_on_pits(const BenchState& state, const RightChances& with_n
 PartInformation all_information(const Truth& truth, const bench_sim::SimPart& before);
 
 /// What the student had read when it was decided; nothing where that says less than the bench could easily tell:
-/// too few angles, no runout read, a micrometer not zeroed or turned by its thimble, a reading that is plainly odd.
+/// too few angles, no runout read there, a micrometer not zeroed or turned by its thimble, a reading that is plainly
+/// odd, a part that its nut does not hold.
 std::optional<PartInformation> own_information(const BenchState& state);
 
 /// What a mark rests on.
 struct Facts {
-  bench_sim::SimPart before = {};  ///< the part as it came, coarse
+  bench_sim::SimPart before = {};  ///< the part as it came, by part_before
   RightChances of_iron = {};       ///< by all that could be known of the faces, on sound races
   RightChances all = {};           ///< and of the races
   std::optional<RightChances> own = {};
@@ -61,7 +65,7 @@ struct Facts {
   bool cut = false;                       ///< iron was taken off
   bool right_by_all = false;              ///< the decision, by all that could have been known
   bool right = false;                     ///< or by what was read
-  bool lucky = false;                     ///< right by all, plainly against what was read
+  bool lucky = false;                     ///< right by all, plainly against all that was read
   Action wanted = Action::leave;          ///< what was to be done: as decided, where that was right
   bool wants_cut = false;                 ///< cutting was right, or was done
   std::size_t cut_mount = 0;              ///< of state.mounts, in which most was cut; the last where none was

@@ -27,15 +27,21 @@ double thinnest_now_mm(const BenchState& state) {
   return least;
 }
 
-/// On from the iron that was needed on each face, by which one wall of a vented part was made thinner than the other.
+/// By how much more was taken on one face than it called for, where that left the wall there plainly the thinner one
+/// of a vented part, and more so than it came; outboard positive.
 double made_uneven_um(const BenchState& state, const Facts& facts) {
   const auto& shape = state.truth.make.shape;
   if (shape.vent_mm == 0) return 0;
   const auto depth_um = [&](Side side) {
     return change_of(state, facts.before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).depth_um;
   };
+  constexpr double kUneven_um = 200;
   const double needed_um = facts.least.outboard_cut_um - facts.least.inboard_cut_um;
-  return depth_um(Side::outboard) - depth_um(Side::inboard) - needed_um;
+  const double more_um = depth_um(Side::outboard) - depth_um(Side::inboard) - needed_um;
+  const double came_mm = facts.before.shape.outboard_cheek_mm - facts.before.shape.inboard_cheek_mm;
+  const double thinner_um = -1000 * wall_difference_mm(state, facts.before) * (more_um > 0 ? 1 : -1);
+  const bool made = std::abs(more_um) > kUneven_um && thinner_um > kUneven_um && thinner_um > 1000 * std::abs(came_mm);
+  return made ? more_um : 0;
 }
 
 /// Whether the part was washed after iron was last taken off.
@@ -65,7 +71,7 @@ std::string left_so(const BenchState& state) {
 }
 
 MarkedPart not_cut(MarkedPart part, const Facts& facts) {
-  part.why = "No iron was cut, though " + word_of(facts.all.best()) + " was right.";
+  part.why = "No iron was cut, though " + word_of(facts.wanted) + " was right.";
   return part;
 }
 
@@ -110,9 +116,8 @@ MarkedPart mark_metal(const BenchState& state, const Facts& facts) {
     part.points *= cleaned;
     part.why += " " + in_words(100 * (1 - cleaned)) + " % of the band was not reached.";
   }
-  constexpr double kUneven_um = 200;
   const double uneven_um = made_uneven_um(state, facts);
-  if (std::abs(uneven_um) > kUneven_um) {
+  if (uneven_um != 0) {
     part.points *= 0.8;
     part.why += std::string(" ") + (uneven_um > 0 ? "Outboard " : "Inboard ") + in_words(std::abs(uneven_um)) +
                 " um more were taken than the faces called for: that wall of the vented part is now the thinner one.";

@@ -18,9 +18,9 @@ struct Taken {
   double warmest_c = kRoom_c;
   bool looked = false;  ///< before the first of them
   int in_all = 0;
-  int by_thimble = 0;
+  int by_thimble = 0;                        ///< and not by the ratchet too
   int bridged = 0;                           ///< flat anvils across a groove
-  std::vector<const Done*> misread = {};     ///< and not read again
+  std::vector<const Done*> misread = {};     ///< and not read rightly too
   std::vector<const Done*> on_a_speck = {};  ///< likewise
 };
 
@@ -28,22 +28,26 @@ double angle_of(const Done& done) {
   return std::fmod(std::fmod(std::get<Measure>(done.act).angle_deg, 360) + 360, 360);
 }
 
-/// Whether the place of an odd reading was read again, and right.
-bool read_again(const BenchState& state, const Done& odd) {
+/// Whether the place of a reading that is odd, or was turned by the thimble, was also read rightly before the cut. A
+/// speck lifts all readings until it is wiped off, so its place wants one after it.
+bool read_rightly_too(const BenchState& state, const Done& odd) {
   constexpr double kSamePlace_deg = 5, kSamePlace_mm = 5;
-  return std::any_of(&odd + 1, state.done.data() + state.done.size(), [&](const Done& done) {
+  const Done* const from = odd.odd.on_speck ? &odd : state.done.data();
+  return std::any_of(from, state.done.data() + state.done.size(), [&](const Done& done) {
     const auto* measure = std::get_if<Measure>(&done.act);
-    return measure && done.removed_mm3 == 0 && done.outcome.shown_mm && !done.odd.misread && !done.odd.on_speck &&
+    return measure && measure->ratchet && measure->instrument_id != "caliper_coarse" && done.removed_mm3 == 0 &&
+           done.outcome.shown_mm && !done.odd.misread && !done.odd.on_speck &&
            std::abs(measure->radius_mm - std::get<Measure>(odd.act).radius_mm) <= kSamePlace_mm &&
            std::abs(std::remainder(angle_of(done) - angle_of(odd), 360)) <= kSamePlace_deg;
   });
 }
 
 void note_oddness(const BenchState& state, const Done& done, Taken& taken) {
-  taken.bridged += done.odd.bridged;
-  if ((done.odd.misread || done.odd.on_speck) && !read_again(state, done)) {
-    (done.odd.misread ? taken.misread : taken.on_a_speck).push_back(&done);
-  }
+  const bool by_thimble = !std::get<Measure>(done.act).ratchet;
+  if ((!done.odd.misread && !done.odd.on_speck && !by_thimble) || read_rightly_too(state, done)) return;
+  if (done.odd.misread) taken.misread.push_back(&done);
+  if (done.odd.on_speck) taken.on_a_speck.push_back(&done);
+  taken.by_thimble += by_thimble;
 }
 
 /// What the readings themselves were spoilt by.
@@ -83,13 +87,13 @@ Taken taken_of(const BenchState& state) {
     const auto* measure = std::get_if<Measure>(&done.act);
     if (!measure || !done.outcome.shown_mm) continue;
     ++taken.in_all;
-    note_oddness(state, done, taken);
+    taken.bridged += done.odd.bridged;
     const double angle = angle_of(done);
     if (measure->instrument_id == "caliper_coarse") {
       ++taken.by_caliper;
       continue;
     }
-    taken.by_thimble += !measure->ratchet;
+    note_oddness(state, done, taken);
     taken.zeroed = taken.zeroed && done.zeroed;
     taken.warmest_c = std::max(taken.warmest_c, done.temperature_c);
     if (std::abs(measure->radius_mm - middle) > near) {

@@ -152,35 +152,48 @@ std::size_t different_angles(const std::vector<double>& angles_deg) {
   return places.size();
 }
 
+/// Whether a trace is of the faces: on the outboard one near the band's middle, on a true mount that holds.
+bool shows_the_face(const BenchState& state, const Done& done, double middle_mm, double near_mm) {
+  const auto* runout = std::get_if<ReadRunout>(&done.act);
+  if (!runout || runout->side != Side::outboard || done.mounting == 0 || done.odd.on_speck) return false;
+  const MountingRecord& mount = state.mounts[done.mounting - 1];
+  return std::abs(runout->radius_mm - middle_mm) <= near_mm && mount.nut_tight &&
+         mount.pieces.back() != state.worn_nut && mount_runout_um(state, mount) <= kTrueMount_um;
+}
+
 std::optional<PartInformation> own_information(const BenchState& state) {
   constexpr std::size_t kLeastAngles = 8, kMostReadings = 96;
+  constexpr double kSameTemperature_k = 2;
   const double middle = band_middle_mm(state.truth.make);
   const auto& shape = state.truth.make.shape;
   const double near = (shape.band_outer_radius_mm - shape.band_inner_radius_mm) / 4;
   const auto last = std::find_if(state.done.rbegin(), state.done.rend(),
                                  [](const Done& done) { return std::holds_alternative<Decide>(done.act); });
   PartInformation own;
-  double temperatures = 0;
+  double temperatures = 0, coldest = 1e300, warmest = -1e300;
+  int traces = 0;
   for (auto done = state.done.begin(); done != last.base(); ++done) {
     if (const auto* measure = std::get_if<Measure>(&done->act)) {
       const bool counts = measure->instrument_id == "micrometer_fine" &&
                           (done->zeroed || state.truth.zero_error_mm == 0) &&
                           std::abs(measure->radius_mm - middle) <= near && done->outcome.shown_mm && measure->ratchet &&
                           !done->odd.misread && !done->odd.on_speck;
+      own.mixed = own.mixed || measure->instrument_id == "micrometer_point";
       if (!counts || own.angles_deg.size() == kMostReadings) continue;
       own.angles_deg.push_back(measure->angle_deg);
       own.thickness_mm.push_back(*done->outcome.shown_mm);
       temperatures += done->temperature_c;
+      coldest = std::min(coldest, done->temperature_c);
+      warmest = std::max(warmest, done->temperature_c);
     }
-    const auto* runout = std::get_if<ReadRunout>(&done->act);
-    const bool true_mount =
-        done->mounting > 0 && mount_runout_um(state, state.mounts[done->mounting - 1]) <= kTrueMount_um;
-    if (runout && runout->side == Side::outboard && true_mount && !done->odd.on_speck) {
+    if (shows_the_face(state, *done, middle, near)) {
+      ++traces;
       own.runout_angles_deg = done->outcome.angles_deg;
       own.runout_um = done->outcome.shown_um;
     }
   }
   if (different_angles(own.angles_deg) < kLeastAngles || own.runout_um.empty()) return std::nullopt;
+  own.mixed = own.mixed || traces > 1 || warmest - coldest > kSameTemperature_k;
   own.temperature_c = temperatures / static_cast<double>(own.angles_deg.size());
   own.scoring_um =
       all_information(state.truth, bench_sim::part_of_faults(state.truth.make, state.truth.part, 36, 1)).scoring_um;

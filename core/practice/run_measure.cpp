@@ -106,7 +106,10 @@ void see_finish(const BenchState& state, std::vector<std::string>& seen) {
 
 void see_mount(const BenchState& state, std::vector<std::string>& seen) {
   if (!state.mounted) {
-    if (!state.dirt.empty()) seen.push_back(state.bench.hubbed() ? "grease_in_races" : "dirt_on_seat");
+    const bool in_races =
+        state.bench.hubbed() &&
+        std::any_of(state.dirt.begin(), state.dirt.end(), [](const bench_sim::Dirt& dirt) { return dirt.on_the_part; });
+    if (!state.dirt.empty()) seen.push_back(in_races ? "grease_in_races" : "dirt_on_seat");
     if (state.races_pitted()) seen.push_back("pits_in_races");
     if (!state.worn_nut.empty()) seen.push_back("worn_thread:" + state.worn_nut);
     return;
@@ -143,7 +146,7 @@ Outcome act_on(BenchState& state, const Measure& act) {
   const auto& grid = state.part.grid;
   want(act.radius_mm, grid.inner_radius_mm, grid.outer_radius_mm(), "radius_mm", "must lie on the face");
   want(act.angle_deg, -360, 720, "angle_deg", "must be from -360 to 720");
-  if (state.refitted) not_now("Take the part off the car first.");
+  if (state.refitted) not_now(kOnTheCar);
   state.take(15);
   if (state.turns()) {
     state.end("measured_turning",

@@ -117,7 +117,7 @@ Outcome act_on(BenchState& state, const Wipe&) {
     return {};
   }
   if (state.mounted) not_now("Take the part off the arbor first: its seats are covered.");
-  if (state.refitted) not_now("Take the part off the car first.");
+  if (state.refitted) not_now(kOnTheCar);
   state.dirt.clear();
   state.speck.reset();
   state.wiped = true;
@@ -129,7 +129,7 @@ Outcome act_on(BenchState& state, const RenewRaces&) {
   constexpr double kRenew_s = 900;  // our own assumption, no source
   if (!state.bench.hubbed()) not_now("This part has no bearing races.");
   if (state.mounted) not_now("Take the part off the arbor first: its races are covered.");
-  if (state.refitted) not_now("Take the part off the car first.");
+  if (state.refitted) not_now(kOnTheCar);
   state.races_renewed = true;
   state.seating_sd_um = kSoundSeat_um;
   std::erase_if(state.dirt, [](const bench_sim::Dirt& dirt) { return dirt.on_the_part; });

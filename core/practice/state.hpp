@@ -129,7 +129,7 @@ struct BenchState {
   Odd odd = {};  ///< of the last reading
   std::uint64_t readings = 0, micrometer_readings = 0, traces = 0, edges = 0, mountings = 0, refits = 0;
   double removed_mm3 = 0;  ///< in mountings before this one
-  bool wiped = false;      ///< since the part was last put on
+  bool wiped = false;      ///< at any time
   std::optional<Refit> refitted = {};
   double refit_runout_um = 0;
   std::optional<Ended> ended = {};
@@ -152,6 +152,8 @@ struct BenchState {
 
 /// @throws InputError "not_now": what has to be done first
 [[noreturn]] void not_now(const std::string& first, const std::string& field = "do");
+
+inline constexpr const char* kOnTheCar = "It is on the car: washing it or mounting it on the lathe takes it off.";
 
 // What each act does; checked first, then done.
 Outcome act_on(BenchState& state, const Look& act);
@@ -187,7 +189,7 @@ void renew_cut(BenchState& state);
 
 double band_middle_mm(const bench_sim::PartMake& make);
 
-/// The part as it came, on a coarse grid.
+/// The part as it came, on the rings of the bench's own and fewer angles: a groove is narrow, and goes all round.
 bench_sim::SimPart part_before(const BenchState& state);
 
 /// What has become of a face between two radii.

@@ -123,9 +123,10 @@ constexpr CutoffRange kRanges[] = {{0.08, 0.006, 0.02}, {0.25, 0.02, 0.1}, {0.8,
 constexpr std::size_t kUsual = 2;
 
 bool fits(const Profile& profile, const CutoffRange& range) {
-  const auto length_um = static_cast<double>(profile.z_um.size()) * profile.spacing_um;
+  const double cutoff_um = 1e3 * range.cutoff_mm, spacing_um = profile.spacing_um;
+  if (kLeastToCutoff * spacing_um > cutoff_um) return false;
   // half a cut-off at each end, and one between
-  return 2e3 * range.cutoff_mm <= length_um && kLeastToCutoff * profile.spacing_um <= 1e3 * range.cutoff_mm;
+  return 2 * point_at(cutoff_um / 2, spacing_um) + point_at(cutoff_um, spacing_um) <= profile.z_um.size();
 }
 
 }  // namespace
@@ -148,9 +149,11 @@ double suggested_cutoff(const Profile& profile) {
     if (&range <= &kRanges[kUsual]) usual = &range;
   }
   if (longest == nullptr) {
-    const bool coarse = kLeastToCutoff * profile.spacing_um > 1e3 * kRanges[kUsual].cutoff_mm;
-    if (coarse) throw InputError("out_of_range", "spacing_um", "must be at most a twentieth of a cut-off");
-    throw InputError("too_short", "z_um", "the profile must be 0.16 mm long at least, twice the shortest cut-off");
+    const bool coarse = kLeastToCutoff * profile.spacing_um > 1e3 * std::rbegin(kRanges)->cutoff_mm;
+    if (coarse) throw InputError("out_of_range", "spacing_um", "must be at most 400 um, a twentieth of a cut-off");
+    throw InputError("too_short", "z_um",
+                     "the profile must be twice as long as the shortest cut-off (0.08, 0.25, 0.8, 2.5 or 8 mm) that "
+                     "twenty of its points fit into");
   }
   if (usual == nullptr) usual = longest;
   const double read_um = ra_um(usual->cutoff_mm);

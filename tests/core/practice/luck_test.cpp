@@ -27,9 +27,10 @@ PartInformation read_as_taught(AtBench& at, const PartInformation& all) {
 }
 
 /// What a run gives that was decided so, by the same readings.
-MarkedPart verdict_on(const Exercise& exercise, const PartInformation& all, Action action) {
+MarkedPart verdict_on(const Exercise& exercise, const PartInformation& all, Action action, bool by_point_too = false) {
   AtBench at(exercise);
   read_as_taught(at, all);
+  if (by_point_too) at.run.apply(Measure{"micrometer_point", at.middle_mm(), 22.5});
   at.run.apply(Decide{action});
   at.run.apply(Unmount{});
   at.run.apply(Finish{});
@@ -62,6 +63,8 @@ TEST(PracticeLuck, WhatTheReadingsMadeProbableIsRightOnBadLuckAndWhatTheyDidNotI
     const MarkedPart good_luck = verdict_on(exercise, all, true_one);
     EXPECT_LT(good_luck.points, 0.5 * good_luck.of) << "seed " << seed;
     EXPECT_NE(good_luck.why.find("good luck, not a judgement"), std::string::npos) << good_luck.why;
+    const MarkedPart judged_by_more = verdict_on(exercise, all, true_one, true);
+    EXPECT_EQ(judged_by_more.points, judged_by_more.of) << judged_by_more.why;
   }
   EXPECT_EQ(found, 3);
 }

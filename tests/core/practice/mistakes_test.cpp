@@ -59,6 +59,21 @@ TEST(PracticeMistakes, OneReadingIsAWholeThimbleTurnFromItsNeighboursAndRightWhe
   }
 }
 
+TEST(PracticeMistakes, APlaceThatWasReadRightlyTooIsNotNamedWhicheverReadingCameFirst) {
+  for (std::uint64_t seed = 1; seed <= 6; ++seed) {
+    AtBench twice(with(seed, {Fault::misread_turn}));
+    for (int k = 0; k < 8; ++k) {
+      read_at(twice, twice.middle_mm(), 45.0 * k);
+      read_at(twice, twice.middle_mm(), 45.0 * k);
+    }
+    EXPECT_FALSE(names(left(twice), "measuring", "half a millimetre")) << "seed " << seed;
+    AtBench by_both(with(seed, {}));
+    read_at(by_both, by_both.middle_mm(), 0, "micrometer_fine", false);
+    read_round(by_both, 8);
+    EXPECT_FALSE(names(left(by_both), "measuring", "by the thimble")) << "seed " << seed;
+  }
+}
+
 TEST(PracticeMistakes, ASpeckIsASpikeAtOnePlaceThatGoesWhenItIsWiped) {
   for (std::uint64_t seed = 1; seed <= 8; ++seed) {
     const Exercise exercise = with(seed, {Fault::speck});
@@ -277,6 +292,45 @@ TEST(PracticeMistakes, AFaceThatDidNotCleanUpIsSeenOnItsOwnSide) {
   cut_faces(at, deep, 1);
   EXPECT_FALSE(sees(at, "old_face_outboard"));
   EXPECT_TRUE(sees(at, "old_face_inboard"));
+}
+
+TEST(PracticeMistakes, LikeStockOfBothFacesIsNotNamedThoughOnlyOneOfThemIsScored) {
+  int scored = 0;
+  for (std::uint64_t seed = 1; seed <= 60 && scored < 2; ++seed) {
+    const Exercise exercise = with(seed, {Fault::grooves});
+    const Truth truth = truth_of(exercise);
+    double deepest_um[2] = {0, 0};
+    for (const auto& groove : *truth.part.grooves) {
+      double& of_side = deepest_um[index(groove.side)];
+      of_side = std::max(of_side, groove.depth_um);
+    }
+    if (truth.make.shape.vent_mm == 0 || std::abs(deepest_um[0] - deepest_um[1]) < 300) continue;
+    ++scored;
+    AtBench at(exercise);
+    cut_faces(at, 6, 6);
+    at.run.apply(Finish{});
+    EXPECT_FALSE(names(at.run.mark(), "metal", "thinner one")) << "seed " << seed;
+  }
+  EXPECT_EQ(scored, 2);
+}
+
+TEST(PracticeMistakes, ANarrowGrooveIsSeenAsLongAsItsFloorIsThere) {
+  int narrow = 0;
+  for (std::uint64_t seed = 1; seed <= 200 && narrow < 3; ++seed) {
+    const Exercise exercise = with(seed, {Fault::grooves});
+    const auto grooves = *truth_of(exercise).part.grooves;
+    const auto deepest = std::max_element(grooves.begin(), grooves.end(),
+                                          [](const auto& a, const auto& b) { return a.depth_um < b.depth_um; });
+    if (deepest->width_mm > 0.8) continue;
+    ++narrow;
+    AtBench at(exercise);
+    const double mark_um = at.run.bench().lathe.dial_um_per_mark;
+    const int marks = static_cast<int>(0.6 * deepest->depth_um / mark_um);
+    const bool outboard = deepest->side == Side::outboard;
+    cut_faces(at, outboard ? marks : 1, outboard ? 1 : marks);
+    EXPECT_TRUE(sees(at, outboard ? "grooves_outboard" : "grooves_inboard")) << "seed " << seed;
+  }
+  EXPECT_EQ(narrow, 3);
 }
 
 TEST(PracticeMistakes, GroovesAreSeenUntilTheirOwnFaceIsCutToTheirFloor) {

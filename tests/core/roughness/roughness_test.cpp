@@ -213,6 +213,9 @@ TEST(Roughness, WithoutACutOffTheSuggestedOneIsUsed) {
 TEST(Roughness, AShortProfileIsReadWithTheLongestCutOffThatItHolds) {
   EXPECT_EQ(suggested_cutoff(turned_face(11, 600, 1)), 0.25);
   EXPECT_EQ(suggested_cutoff(turned_face(11, 200, 1)), 0.08);
+  // two cut-offs of 0.8 mm long, and yet a point short of them, as neither half nor whole ones are whole spacings
+  EXPECT_EQ(suggested_cutoff(turned_face(11, 230, 7)), 0.25);
+  EXPECT_EQ(suggested_cutoff(turned_face(11, 231, 7)), 0.8);
 }
 
 std::string refused(const Profile& profile, const Settings& settings) {
