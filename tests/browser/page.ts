@@ -16,6 +16,9 @@ export interface Looks {
   touch?: boolean;
 }
 
+/** Twenty tablets that open at once share what cores the machine has. */
+const OPENS_MS = 90_000;
+
 /** A fresh tablet: its own storage, errors of the page collected in `errors`. */
 export async function openPage(browser: Browser, { width, height = 900, theme = 'light', touch = false }: Looks) {
   const context = await browser.newContext({
@@ -25,6 +28,7 @@ export async function openPage(browser: Browser, { width, height = 900, theme = 
     isMobile: touch,
     locale: 'en-GB',
   });
+  context.setDefaultNavigationTimeout(OPENS_MS);
   const page = await context.newPage();
   const errors: string[] = [];
   page.on('pageerror', (error) => errors.push(error.message));
