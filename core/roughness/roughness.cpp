@@ -107,7 +107,8 @@ Roughness read(const Profile& profile, double cutoff_mm, const Settings& setting
   }
   take_out_mean(found.evaluated_um);
   const auto [low, high] = std::minmax_element(profile.z_um.begin(), profile.z_um.end());
-  const auto rounding = [&](double um) { return std::abs(um) <= kRounding * (*high - *low); };
+  const double rounding_um = kRounding * (*high - *low);
+  const auto rounding = [rounding_um](double um) { return std::abs(um) <= rounding_um; };
   if (std::all_of(found.evaluated_um.begin(), found.evaluated_um.end(), rounding)) {
     std::fill(found.evaluated_um.begin(), found.evaluated_um.end(), 0.0);
   }
