@@ -54,6 +54,8 @@ Json run_roughness(const Json& input) {
           {"Rv_um", um.rv},
           {"Rt_um", um.rt},
           {"Rz_um", found.rz_um},
+          {"Ra_low_um", found.ra_low_um},
+          {"Ra_high_um", found.ra_high_um},
           {"Rsk", or_null(um.rsk)},
           {"Rku", or_null(um.rku)},
           {"cutoff_mm", found.cutoff_mm},

@@ -33,12 +33,14 @@ FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, 
           .depth_um = sum_um / static_cast<double>(all)};
 }
 
-double wall_difference_mm(const BenchState& state, const bench_sim::SimPart& before) {
+FaceChange band_change(const BenchState& state, const bench_sim::SimPart& before, Side side) {
   const auto& shape = state.truth.make.shape;
-  if (shape.vent_mm == 0) return 0;
-  const auto depth_um = [&](Side side) {
-    return change_of(state, before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).depth_um;
-  };
+  return change_of(state, before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm);
+}
+
+double wall_difference_mm(const BenchState& state, const bench_sim::SimPart& before) {
+  if (state.truth.make.shape.vent_mm == 0) return 0;
+  const auto depth_um = [&](Side side) { return band_change(state, before, side).depth_um; };
   const double came_mm = before.shape.outboard_cheek_mm - before.shape.inboard_cheek_mm;
   return came_mm - (depth_um(Side::outboard) - depth_um(Side::inboard)) / 1000;
 }

@@ -30,11 +30,8 @@ double thinnest_now_mm(const BenchState& state) {
 /// By how much more was taken on one face than it called for, where that left the wall there plainly the thinner one
 /// of a vented part, and more so than it came; outboard positive.
 double made_uneven_um(const BenchState& state, const Facts& facts) {
-  const auto& shape = state.truth.make.shape;
-  if (shape.vent_mm == 0) return 0;
-  const auto depth_um = [&](Side side) {
-    return change_of(state, facts.before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).depth_um;
-  };
+  if (state.truth.make.shape.vent_mm == 0) return 0;
+  const auto depth_um = [&](Side side) { return band_change(state, facts.before, side).depth_um; };
   constexpr double kUneven_um = 200;
   const double needed_um = facts.least.outboard_cut_um - facts.least.inboard_cut_um;
   const double more_um = depth_um(Side::outboard) - depth_um(Side::inboard) - needed_um;
@@ -78,12 +75,8 @@ MarkedPart not_cut(MarkedPart part, const Facts& facts) {
 }  // namespace
 
 double cleaned_share(const BenchState& state, const Facts& facts) {
-  const auto& shape = state.truth.make.shape;
   double share = 0;
-  for (Side side : bench_sim::kSides) {
-    share +=
-        change_of(state, facts.before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).taken_share / 2;
-  }
+  for (Side side : bench_sim::kSides) share += band_change(state, facts.before, side).taken_share / 2;
   return share;
 }
 

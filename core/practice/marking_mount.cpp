@@ -146,7 +146,7 @@ MarkedPart mark_proof(const BenchState& state, const Facts& facts) {
   const bool read = was_read(state, facts.cut_mount + 1);
   const double runout = mount_runout_um(state, mount);
   // pitted races that seat anew each time: what the best of a few mountings comes to
-  const double scatter_um = 2 * mount.seating_sd_um * band_middle_mm(state.truth.make) / 100;
+  const double scatter_um = 2 * mount.seating_sd_um * band_middle_mm(state.truth.make) / bench_sim::kScatterRadius_mm;
   const double good = std::max(kTrueMount_um, scatter_um);
   const double trueness = std::clamp(1 - (runout - good) / 40, 0.0, 1.0);
   const bool turned = std::any_of(state.mounts.begin(), state.mounts.end(),

@@ -99,9 +99,9 @@ RightChances chances_of(const Bench& bench, const PartInformation& information) 
 
 RightChances chances_on_pits(const BenchState& state, const RightChances& with_new_cups) {
   // runout of a tilt with two like normal parts: Rayleigh's distribution, and its median
-  constexpr double kAt_mm = 100;
   const double middle = band_middle_mm(state.truth.make);
-  const double median_um = 2 * middle / kAt_mm * state.truth.seating_sd_um * std::sqrt(2 * std::numbers::ln2);
+  const double median_um =
+      2 * middle / bench_sim::kScatterRadius_mm * state.truth.seating_sd_um * std::sqrt(2 * std::numbers::ln2);
   RightChances chances{.replace = 1};
   chances.because = "The races are pitted: at each mounting the part seats anew, as often as not " +
                     in_words(median_um) + " um of runout or more from where it belongs (limit " +

@@ -64,7 +64,6 @@ double on_speck_um(const BenchState& state, double radius_mm, double angle_deg, 
 
 void see_part(const BenchState& state, std::vector<std::string>& seen) {
   const auto& part = state.truth.part;
-  const auto& make = state.truth.make;
   const bool uncut = state.removed_so_far_mm3() == 0;
   state.settle();
   const bench_sim::SimPart before = part_before(state);
@@ -80,9 +79,7 @@ void see_part(const BenchState& state, std::vector<std::string>& seen) {
     if (part.grooves && std::any_of(part.grooves->begin(), part.grooves->end(), is_there)) {
       seen.push_back(outboard ? "grooves_outboard" : "grooves_inboard");
     }
-    const auto& shape = make.shape;
-    if (!uncut && change_of(state, before, side, shape.band_inner_radius_mm, shape.band_outer_radius_mm).taken_share <
-                      kAllTaken) {
+    if (!uncut && band_change(state, before, side).taken_share < kAllTaken) {
       seen.push_back(outboard ? "old_face_outboard" : "old_face_inboard");
     }
   }

@@ -94,10 +94,10 @@ bench_sim::Tilt left_under(const BenchState& state) {
 /// On pitted races the car's bearings seat anew as well, each time.
 bench_sim::Tilt seated_anew(BenchState& state) {
   if (!state.races_pitted()) return {};
-  constexpr double kAt_mm = 100;
+  using bench_sim::kScatterRadius_mm;
   Random random(state.exercise.seed, stream_of(Draw::bearing, ++state.refits));
-  const double x = random.normal() * state.seating_sd_um / kAt_mm;
-  return {.x_um_per_mm = x, .y_um_per_mm = random.normal() * state.seating_sd_um / kAt_mm};
+  const double x = random.normal() * state.seating_sd_um / kScatterRadius_mm;
+  return {.x_um_per_mm = x, .y_um_per_mm = random.normal() * state.seating_sd_um / kScatterRadius_mm};
 }
 
 /// A part pulled out of true by uneven or too few nuts; our own assumption, no source.

@@ -202,6 +202,9 @@ struct FaceChange {
 FaceChange change_of(const BenchState& state, const bench_sim::SimPart& before, Side side, double from_mm,
                      double to_mm);
 
+/// The same over the worn band.
+FaceChange band_change(const BenchState& state, const bench_sim::SimPart& before, Side side);
+
 /// Height of the waves that singing has left at the band's middle; 0 where none can be seen. Waves of fewer than 60 to
 /// a turn are the part's own; lower ones than 1.5 um are not seen. Both our own assumptions, no source.
 double sung_um(const BenchState& state, Side side);

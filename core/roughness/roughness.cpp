@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <span>
 #include <string>
 
 #include "core/input_error.hpp"
@@ -78,13 +79,17 @@ void take_out_mean(std::vector<double>& heights) {
 
 void read_sections(Roughness& found, double spacing_um) {
   const double cutoff_um = 1e3 * found.cutoff_mm;
-  const std::size_t count = found.evaluated_um.size();
+  const std::span<const double> evaluated(found.evaluated_um);
   const auto place = [&](int section) { return point_at(section * cutoff_um, spacing_um); };
-  while (place(found.sections + 1) <= count) {
-    const auto begin = found.evaluated_um.begin();
-    const auto [low, high] = std::minmax_element(begin + static_cast<std::ptrdiff_t>(place(found.sections)),
-                                                 begin + static_cast<std::ptrdiff_t>(place(found.sections + 1)));
+  while (place(found.sections + 1) <= evaluated.size()) {
+    const std::size_t from = place(found.sections), to = place(found.sections + 1);
+    const auto section = evaluated.subspan(from, to - from);
+    const auto [low, high] = std::minmax_element(section.begin(), section.end());
     found.rz_um += *high - *low;
+    double ra_um = 0;
+    for (const double height : section) ra_um += std::abs(height) / static_cast<double>(section.size());
+    found.ra_low_um = found.sections == 0 ? ra_um : std::min(found.ra_low_um, ra_um);
+    found.ra_high_um = std::max(found.ra_high_um, ra_um);
     ++found.sections;
   }
   if (found.sections > 0) found.rz_um /= found.sections;

@@ -33,6 +33,9 @@ struct Settings {
 struct Roughness {
   Heights heights_um;
   double rz_um = 0;  ///< mean over the sections of highest less lowest in each
+  /// Ra of the smoothest and the roughest section: how far one spot speaks for the face. The tester's own error is not
+  /// in it.
+  double ra_low_um = 0, ra_high_um = 0;
   int sections = 0;  ///< whole cut-offs in what was evaluated; Rz of fewer than five says less
   double cutoff_mm = 0;
   std::size_t first = 0;             ///< point of the profile that `evaluated_um` begins with

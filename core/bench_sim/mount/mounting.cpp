@@ -13,7 +13,6 @@
 namespace brakewright::bench_sim {
 namespace {
 
-constexpr double kScatterRadius_mm = 100;  ///< at which scatters of tilts are given as heights
 constexpr double kLongestCut_turns = 20'000;
 
 void check(const MountInput& input) {

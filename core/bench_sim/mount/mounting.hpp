@@ -23,10 +23,12 @@ struct BentArbor {
   double high_deg = 0;             ///< in the arbor's frame
 };
 
+inline constexpr double kScatterRadius_mm = 100;  ///< at which scatters of tilts are given as heights
+
 /// A nut that does not hold: every now and then the part slips and sits anew.
 struct LooseNut {
   double axial_sd_um = 0;  ///< of one slip, 0 to 500
-  double tilt_sd_um = 0;   ///< of each of a slip's two tilts, as height at 100 mm, 0 to 500
+  double tilt_sd_um = 0;   ///< of each of a slip's two tilts, as height at kScatterRadius_mm, 0 to 500
   double mean_turns = 50;  ///< of the spindle between slips, 1 to 1e6
 };
 
@@ -36,8 +38,8 @@ struct MountFaults {
   BentArbor arbor = {};
   double bore_offset_mm = 0;   ///< of a wrong cone: bore's axis from the spindle's, 0 to 5
   double bore_offset_deg = 0;  ///< where to, in the arbor's frame
-  /// Of each of the two tilts at each mounting, standard deviation as height at 100 mm, 0 to 500: pitted or loose
-  /// races.
+  /// Of each of the two tilts at each mounting, standard deviation as height at kScatterRadius_mm, 0 to 500: pitted or
+  /// loose races.
   double seating_sd_um = 0;
   std::optional<LooseNut> nut = {};
 };

@@ -202,6 +202,16 @@ TEST(Roughness, APointThatOnlyClosesAWholeNumberOfCutOffsIsLeftOut) {
   EXPECT_EQ(roughness_of(turned_face(3, 2002, 2), unfiltered).evaluated_um.size(), 2002U);
 }
 
+TEST(Roughness, RaOfTheSmoothestAndTheRoughestSectionStandRoundThatOfTheWhole) {
+  Profile profile{.spacing_um = 2, .z_um = {}};
+  for (int i = 0; i < 2000; ++i) profile.z_um.push_back((i % 2 == 0 ? 1 : -1) * (i < 400 ? 3.0 : i < 800 ? 0.5 : 1.0));
+  const auto found = roughness_of(profile, {.cutoff_mm = 0.8, .filter = Filter::none});
+  EXPECT_EQ(found.sections, 5);
+  EXPECT_NEAR(found.ra_low_um, 0.5, 1e-12);
+  EXPECT_NEAR(found.ra_high_um, 3, 1e-12);
+  EXPECT_NEAR(found.heights_um.ra, (3 + 0.5 + 3 * 1.0) / 5, 1e-12);
+}
+
 TEST(Roughness, WithoutACutOffTheSuggestedOneIsUsed) {
   const Profile profile = turned_face(11);
   const auto found = roughness_of(profile, {});

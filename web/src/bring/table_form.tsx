@@ -2,6 +2,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { Unit } from '../api/schema';
 import { Field } from '../controls/field';
+import { FileButton } from '../controls/file_button';
 import { TroubleLine } from '../controls/trouble_line';
 import { Choice } from '../shell/choice';
 import './bring.css';
@@ -20,23 +21,13 @@ const UNITS: readonly Unit[] = ['mm', 'in'];
 /** A file or a paste, and the unit of its bare numbers; what became of it below. */
 export function TableForm({ said, lines, bringing, children }: Props) {
   const { text, unit, saving, change, chooseUnit } = bringing;
-  const open = async (files: FileList | null) => {
-    const [chosen] = files ?? [];
-    if (chosen) change(await chosen.text());
-  };
   return (
     <section class="bring" aria-label={said.title}>
       <h2>{said.title}</h2>
       <p class="small soft">{said.lead}</p>
-      <label class="button">
+      <FileButton accept=".csv,text/csv,text/plain" onFile={async (file) => change(await file.text())}>
         {said.file}
-        <input
-          class="heard"
-          type="file"
-          accept=".csv,text/csv,text/plain"
-          onChange={(event) => void open(event.currentTarget.files)}
-        />
-      </label>
+      </FileButton>
       <Field label={said.paste} lines={lines} maxLength={1_000_000} value={text} onInput={change} />
       {said.unit ? (
         <Choice

@@ -1,4 +1,6 @@
+import { FileButton } from '../controls/file_button';
 import { TroubleLine } from '../controls/trouble_line';
+import { WAV } from '../detective/wav';
 import { Choice } from '../shell/choice';
 import { percent } from '../show/length';
 import { words } from '../words';
@@ -28,19 +30,9 @@ export function TapWay({ taps, tone, band_times }: Props) {
         options={(['off', 'on'] as const).map((value) => ({ value, label: said[value] }))}
         onChange={taps.setBand}
       />
-      <label class="button chatter-file">
+      <FileButton class="chatter-file" accept={WAV} onFile={taps.hear}>
         {said.choose}
-        <input
-          class="heard"
-          type="file"
-          accept=".wav,audio/wav,audio/x-wav,audio/wave"
-          onChange={(event) => {
-            const [chosen] = event.currentTarget.files ?? [];
-            if (chosen) taps.hear(chosen);
-            event.currentTarget.value = '';
-          }}
-        />
-      </label>
+      </FileButton>
       <FileName name={taps.asked || taps.name} />
       <div aria-live="polite">
         {taps.busy ? <p class="soft">{said.listening}</p> : null}

@@ -4,13 +4,14 @@ import type { CalcPulsationOutput, Job } from '../api/schema';
 import { kmPerHour, type SpeedUnit, toldSpeed, typedNumber } from '../arrival/measures';
 import { UnitButton } from '../arrival/unit_button';
 import { Field } from '../controls/field';
+import { FileButton } from '../controls/file_button';
 import { troubleOf } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { words } from '../words';
 import { orderAt, zonesOf } from './heard';
 import { LinesPicture } from './lines_picture';
 import type { Taking } from './take_over';
-import { base64Of, HEAD_BYTES, kindOf, MOST_BYTES, SENT_BYTES } from './wav';
+import { base64Of, HEAD_BYTES, kindOf, MOST_BYTES, SENT_BYTES, WAV } from './wav';
 
 const WAIT_MS = 350;
 const [LEAST_SPEED, MOST_SPEED] = [5, 300];
@@ -90,19 +91,9 @@ export function Recording({ job, taking }: { job: Job; taking: Taking | null }) 
         onInput={setSpeed}
         after={<UnitButton label={ear.speed} unit={unit} other={unit === 'mph' ? 'km/h' : 'mph'} onUnit={setUnit} />}
       />
-      <label class="button">
+      <FileButton accept={WAV} onFile={setFile}>
         {ear.choose}
-        <input
-          class="heard"
-          type="file"
-          accept=".wav,audio/wav,audio/x-wav,audio/wave"
-          onChange={(event) => {
-            const [chosen] = event.currentTarget.files ?? [];
-            if (chosen) setFile(chosen);
-            event.currentTarget.value = '';
-          }}
-        />
-      </label>
+      </FileButton>
       {file ? <p class="small file-name">{file.name}</p> : null}
       <div aria-live="polite">{busy ? <p class="soft">{ear.listening}</p> : null}</div>
       <TroubleLine text={trouble} />

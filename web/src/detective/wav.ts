@@ -1,6 +1,9 @@
 /** What a recording's file is, by how it begins. */
 export type Kind = 'wav' | 'm4a' | 'mp3' | 'ogg' | 'flac' | 'picture' | 'other' | 'empty';
 
+/** What is asked for in a file chooser. */
+export const WAV = '.wav,audio/wav,audio/x-wav,audio/wave';
+
 export const HEAD_BYTES = 12;
 
 const says = (head: Uint8Array, at: number, word: string) =>

@@ -2,6 +2,7 @@ import { useMemo, useState } from 'preact/hooks';
 import { send } from '../api/client';
 import type { CalcRoughnessOutput } from '../api/schema';
 import { Field } from '../controls/field';
+import { FileButton } from '../controls/file_button';
 import { Opens } from '../controls/opens';
 import type { Trouble } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
@@ -76,8 +77,7 @@ function ProfileForm() {
     setTooLong(false);
     setText(next);
   };
-  const open = async (file: File | undefined) => {
-    if (!file) return;
+  const open = async (file: File) => {
     const fits = file.size <= MOST_BYTES;
     change(fits ? await file.text() : '');
     setTooLong(!fits);
@@ -94,18 +94,9 @@ function ProfileForm() {
   return (
     <section class="bring" aria-label={said.title}>
       <p class="small soft">{said.lead}</p>
-      <label class="button">
+      <FileButton accept=".csv,.txt,text/csv,text/plain" onFile={(file) => void open(file)}>
         {said.file}
-        <input
-          class="heard"
-          type="file"
-          accept=".csv,.txt,text/csv,text/plain"
-          onChange={(event) => {
-            void open(event.currentTarget.files?.[0]);
-            event.currentTarget.value = '';
-          }}
-        />
-      </label>
+      </FileButton>
       <div class="from-profile-text" onPaste={pasted}>
         <Field label={said.paste} lines={4} maxLength={MOST_BYTES} value={text} onInput={change} />
       </div>
@@ -165,6 +156,7 @@ function Found({ answer, suggested, onTaken }: FoundProps) {
           <dd class="figures">{raText(answer.Rz_um)}</dd>
         </div>
       </dl>
+      <p>{said.spread(raText(answer.Ra_low_um), raText(answer.Ra_high_um))}</p>
       <p class="small soft">
         {said.basis(String(answer.cutoff_mm), answer.sections, `${answer.evaluated_mm.toFixed(1)} mm`)}{' '}
         {suggested ? said.basis_suggested : ''} {answer.sections < WANTED_SECTIONS ? said.short : ''}

@@ -1,6 +1,7 @@
 import { useEffect, useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { components } from '../api/types';
+import { FileButton } from '../controls/file_button';
 import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 import { Screen } from '../shell/screen';
@@ -18,30 +19,22 @@ export function RecordCheck() {
   const [file, setFile] = useState('');
   const [answer, setAnswer] = useState<Answer | null>(null);
   const saving = useSaving();
-  const choose = async (input: HTMLInputElement) => {
-    const [chosen] = input.files ?? [];
-    if (!chosen || saving.busy) return;
+  const choose = async (chosen: File) => {
+    if (saving.busy) return;
     setFile(chosen.name);
     setAnswer(null);
     // The API describes the body as text; it is the file as it is.
     const body = new Blob([chosen], { type: 'application/pdf' }) as unknown as string;
     await saving.run(async () => setAnswer(await call('post', '/record-check', { body })));
-    input.value = ''; // so that the same file can be chosen again
   };
   return (
     <Screen
       name="record-check"
       title={check.title}
       next={
-        <label class="button main">
+        <FileButton class="main" accept=".pdf,application/pdf" onFile={(chosen) => void choose(chosen)}>
           {answer || saving.trouble ? check.another : check.choose}
-          <input
-            class="heard"
-            type="file"
-            accept=".pdf,application/pdf"
-            onChange={(event) => void choose(event.currentTarget)}
-          />
-        </label>
+        </FileButton>
       }
       aside={
         <a class="button" href="/">

@@ -27,6 +27,8 @@ export const profile = {
   picture: 'Roughness, with the mean line taken out',
   says: (length: string, high: string, low: string) =>
     `${length} long, from ${high} above the mean to ${low} below it.`,
+  spread: (low: string, high: string) =>
+    `From cut-off to cut-off Ra runs from ${low} to ${high}. The tester’s own error comes on top: its certificate says how large.`,
   basis: (cutoff: string, sections: number, length: string) =>
     `Gaussian filter, cut-off ${cutoff} mm; ${length} of it in ${sections} ${sections === 1 ? 'cut-off' : 'cut-offs'}, half a cut-off left out at each end.`,
   basis_suggested:
