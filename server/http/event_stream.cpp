@@ -52,14 +52,32 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
     life_.start(engine_.options.limits.stream_life, [weak] {
       if (const auto self = weak.lock()) self->close();
     });
+    watch_for_end();
+    cursor_ > engine_.hub.newest() ? let_the_hub_catch_up() : greet();
+  }
+
+ private:
+  /// Who has just been answered may come with an id that the hub has not read yet.
+  void let_the_hub_catch_up() {
+    busy_ = true;
+    asio::post(engine_.workers, [self = shared_from_this()]() mutable {
+      Engine& engine = self->engine_;
+      try {
+        engine.hub.refresh();
+      } catch (const std::exception&) {
+        // The client is told to read everything anew, and asks for what could not be read.
+      }
+      asio::post(engine.io, [self = std::move(self)] { self->greet(); });
+    });
+  }
+
+  void greet() {
     EventBatch greeting = engine_.hub.greet(cursor_);
     cursor_ = greeting.cursor;
     text_ += greeting.text;
     write();
-    watch_for_end();
   }
 
- private:
   void notice_vanished_clients() {
     Error ignored;
     wire_.socket().set_option(asio::socket_base::send_buffer_size(kSendBufferBytes), ignored);

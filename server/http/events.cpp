@@ -94,11 +94,13 @@ EventBatch EventHub::next(std::int64_t cursor) const {
 
 EventBatch EventHub::fetch(std::int64_t cursor) const {
   EventBatch batch{.cursor = cursor};
+  const std::int64_t in_memory = newest();
   for (const Event& event : source_(cursor, limits_.page)) {
+    if (event.id > in_memory) break;
     batch.text += text_of(event);
     batch.cursor = event.id;
   }
-  if (batch.text.empty()) batch.cursor = std::max(cursor, newest());  // the source has a gap here: go past it
+  if (batch.text.empty()) batch.cursor = std::max(cursor, in_memory);  // the source has a gap here: go past it
   return batch;
 }
 

@@ -62,13 +62,13 @@ class EventHub {
   std::int64_t newest() const;
 
   /// The greeting of a stream that begins: how long to wait before coming back, and a "hello" (or "resync") event that
-  /// carries the newest id. @param after  the last id that the client has
+  /// carries the newest id. @param after  the last id that the client has; with one above newest() call refresh() first
   EventBatch greet(std::int64_t after) const;
 
   /// What follows `cursor`, out of memory, without blocking.
   EventBatch next(std::int64_t cursor) const;
 
-  /// What follows `cursor`, out of the source.
+  /// What follows `cursor` up to newest(), out of the source.
   EventBatch fetch(std::int64_t cursor) const;
 
  private:

@@ -51,9 +51,9 @@ TEST(Live, TellsEachTabletOfTheReadingsOfTheOthers) {
   shop.write("POST", "/jobs/" + RunningShop::id_of(file) + "/readings", reading);
   for (Listener* listener : {&first, &second}) {
     const Json change = listener->change();
-    EXPECT_EQ(change["seq"], seq + 1);
-    EXPECT_EQ(change["subject_id"], reading["id"]);
-    EXPECT_EQ(change["detail"]["value"]["text"], "21.234");
+    EXPECT_EQ(change.at("seq"), seq + 1);
+    EXPECT_EQ(change.at("subject_id"), reading["id"]);
+    EXPECT_EQ(change.at("detail").at("value").at("text"), "21.234");
   }
 }
 

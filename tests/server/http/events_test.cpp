@@ -83,6 +83,21 @@ TEST(EventHub, TellsWhoIsTooFarBehindToReadEverythingAnew) {
   EXPECT_EQ(hub.greet(999).cursor, 2000);
 }
 
+TEST(EventHub, FetchesNothingThatMemoryHasNotRead) {
+  Journal journal;
+  journal.add(10);
+  EventHub hub = hub_over(journal);
+  journal.add(5);
+  EventBatch batch = hub.next(3);
+  ASSERT_TRUE(batch.behind);
+  batch = hub.fetch(3);
+  EXPECT_EQ(batch.cursor, 10);
+  EXPECT_EQ(ids_in(batch.text).size(), 7U);
+  EXPECT_TRUE(hub.next(batch.cursor).text.empty());
+  hub.refresh();
+  EXPECT_EQ(ids_in(hub.next(batch.cursor).text).size(), 5U);
+}
+
 TEST(EventHub, ReadsTheSourceOnceForAllStreams) {
   Journal journal;
   EventHub hub = hub_over(journal);
@@ -135,6 +150,16 @@ TEST(EventStream, HearsWhatHappensAfterItBegan) {
   listening(client, "?after=3");
   streaming.happen(2);
   EXPECT_EQ(ids_in(client.until("{\"seq\":5}\n\n")), (std::vector<std::int64_t>{4, 5}));
+}
+
+TEST(EventStream, TakesInWhoKnowsMoreThanTheHubHasReadYet) {
+  Streaming streaming;
+  streaming.journal.add(5);
+  RawClient client(streaming.server->port());
+  client.send("GET /events?after=5 HTTP/1.1\r\nHost: localhost\r\n\r\n");
+  EXPECT_NE(client.until("{\"seq\":5}\n\n").find("id: 5\nevent: hello\n"), std::string::npos);
+  streaming.happen(1);
+  EXPECT_EQ(ids_in(client.until("{\"seq\":6}\n\n")), std::vector<std::int64_t>{6});
 }
 
 TEST(EventStream, ResumesWithoutGapOrRepetition) {
