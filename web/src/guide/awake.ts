@@ -34,14 +34,13 @@ export function useAwake(): 'asked' | 'kept' | 'not' {
   return state;
 }
 
-/** The time now, told again so often; still while `running` is false. */
+/** The time at this drawing; drawn again so often while `running`. */
 export function useNow(running: boolean, every_ms = 250): number {
-  const [now, setNow] = useState(() => Date.now());
+  const [, drawAgain] = useState(0);
   useEffect(() => {
     if (!running) return undefined;
-    setNow(Date.now());
-    const timer = setInterval(() => setNow(Date.now()), every_ms);
+    const timer = setInterval(() => drawAgain((times) => times + 1), every_ms);
     return () => clearInterval(timer);
   }, [running, every_ms]);
-  return running ? now : Date.now();
+  return Date.now();
 }

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 
 export interface BenchKeys {
   done?: (() => void) | undefined;
@@ -35,7 +35,7 @@ export function taken(key: string, target: KeyTarget, keys: BenchKeys): keyof Be
 export function useBenchKeys(keys: BenchKeys): void {
   const latest = useRef(keys);
   latest.current = keys;
-  useEffect(() => {
+  useLayoutEffect(() => {
     let space_taken = false;
     const hear = (event: KeyboardEvent) => {
       const meant = taken(event.key, targetOf(event.target), latest.current);

@@ -29,7 +29,7 @@ export interface KeyActions {
  * What was typed so long before a burst is a stray key; anything nearer belongs to the same reading, as when a busy
  * tablet delivers one key late. Better a reading that the shop questions than one with its first digit gone.
  */
-const STRAY_MS = 3000;
+const STRAY_MS = 1000;
 /** A field that wants a gauge's reading for itself, such as that of the zero check. */
 const OWN = '[data-gauge="own"]';
 const TEXT_FIELDS = 'input:not([type="checkbox"]):not([type="radio"]), textarea, select';

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks';
+import { useLayoutEffect, useState } from 'preact/hooks';
 import { TroubleLine } from '../controls/trouble_line';
 import { targetOf } from '../guide/keys';
 import { ask, place } from '../route/router';
@@ -87,7 +87,7 @@ function AtWork({ at }: { at: AtBench }) {
   const sound = useSound(at);
   useTurning(at, setting.pace);
   useMuteKey();
-  useEffect(() => oncePerPress(window), []);
+  useLayoutEffect(() => oncePerPress(window), []);
   const [sure, setSure] = useState(false);
   const go = (to: BenchStage) => {
     setSure(false);
@@ -122,7 +122,7 @@ function AtWork({ at }: { at: AtBench }) {
 
 /** M turns the sound off and on, wherever nothing is typed. */
 function useMuteKey(): void {
-  useEffect(() => {
+  useLayoutEffect(() => {
     const hear = (event: KeyboardEvent) => {
       if (event.repeat || event.key.toLowerCase() !== 'm' || event.ctrlKey || event.metaKey || event.altKey) return;
       if (targetOf(event.target) === 'typing' || targetOf(event.target) === 'dialog') return;

@@ -1,6 +1,6 @@
 import { useSignalEffect } from '@preact/signals';
 import type { RefObject } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { NumberKeys } from '../controls/number_keys';
 import { useSaving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
@@ -91,8 +91,9 @@ function Place({ name }: { name: string }) {
   const now = standing.value;
   const place = here.value;
   const asked = now?.asked ?? null;
-  useEffect(() => listenInStudy({ page: document, field: () => field.current }), []);
-  useEffect(() => {
+  // Before anybody sees the place: no key may come between its drawing and these.
+  useLayoutEffect(() => listenInStudy({ page: document, field: () => field.current }), []);
+  useLayoutEffect(() => {
     if (!asked) field.current?.focus({ preventScroll: true });
   }, [asked?.entry.id, place?.reference_part_id, place?.repeat]);
   if (!now || !place) return null;
