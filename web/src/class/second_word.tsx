@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Saving } from '../controls/saving';
 import { TroubleLine } from '../controls/trouble_line';
 
@@ -19,7 +19,7 @@ interface Props {
 /** The second word before something that is not taken back in passing. The way out has the focus. */
 export function SecondWord({ title, yes, no, saving, closed = false, trouble, onYes, onNo, children }: Props) {
   const box = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     box.current?.scrollIntoView?.({ block: 'nearest' });
     box.current?.querySelector<HTMLElement>('.plain')?.focus();
   }, []);

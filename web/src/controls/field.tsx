@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useId, useRef } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 
 /** A label over one line of text, with what it is for and what was wrong with it. */
 export interface FieldProps {
@@ -25,7 +25,7 @@ export function Field(props: FieldProps) {
   const { label, value, onInput, hint, note, error, lines = 1, digits = false, onEnter, after } = props;
   const id = useId();
   const box = useRef<HTMLDivElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (props.focused) box.current?.querySelector<HTMLElement>('input, textarea')?.focus();
   }, []);
   const described = [error ? `${id}error` : '', note ? `${id}note` : ''].filter(Boolean).join(' ');

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import { newId } from '../api/ids';
 import type { Cut as CutOnRecord, JobFile, Lathe, Part } from '../api/schema';
@@ -268,7 +268,7 @@ function RecordCut({ job_id, part, plan, draft }: RecordProps) {
   const { cut } = words;
   const { texts, type, marks, wrong, record, saving, asked } = draft;
   const box = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (asked > 0) box.current?.querySelector<HTMLInputElement>('[aria-invalid]')?.focus();
   }, [asked]);
   const doubt = doubtOf(marks, plan, facesOf(part).length);

@@ -1,4 +1,4 @@
-import { useEffect, useId, useRef, useState } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { words } from '../words';
 
 /** A PIN under keys of its own, or a password. Enter sends, as the form's button does. */
@@ -23,7 +23,7 @@ export function SecretField(props: SecretFieldProps) {
   const id = useId();
   const input = useRef<HTMLInputElement>(null);
   const [shown, setShown] = useState(false);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (props.focused && !disabled) input.current?.focus({ preventScroll: true });
   }, [disabled, label]);
   const typed = (text: string) => props.onInput(kind === 'pin' ? text.replace(/[^0-9]/g, '') : text);

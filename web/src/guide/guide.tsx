@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { ForeseenPass, JobFile, Part } from '../api/schema';
 import { Screen } from '../shell/screen';
 import { stepAddress } from '../shell/step_path';
@@ -103,7 +103,7 @@ function Guided({ bench }: { bench: Bench }) {
   const [typed, setTyped] = useState('');
   const [corners, setCorners] = useState<Corners>(bench.corners);
   const lastTap = useRef(0);
-  useEffect(() => setTyped(''), [at?.word, at?.pass]);
+  useLayoutEffect(() => setTyped(''), [at?.word, at?.pass]);
   const act = actions(bench);
   const once = (work: () => void) => () => {
     const now = performance.now();

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { Limit, LimitSource, Unit } from '../api/schema';
 import { Field } from '../controls/field';
 import { bothUnits, LengthField, type ReadLength, typed, UnitSwitch } from '../controls/length_field';
@@ -49,7 +49,7 @@ type Figure = ReturnType<typeof useFigure>;
 export function LimitEditor({ name, drum, limit, unit, busy, trouble, onTyping, onKeep, onClose }: Props) {
   const figure = useFigure({ name, limit, unit });
   const box = useRef<HTMLFormElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     box.current?.querySelector('input')?.focus();
     box.current?.scrollIntoView({ block: 'nearest' });
     return () => onTyping(null);

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { typedLength } from '../show/length';
 import { words } from '../words';
 import { keepQuestioned, questioned, retypeQuestioned, takeSuggestion } from './at_bench';
@@ -49,7 +49,7 @@ interface AskedProps {
 
 function Asked({ title, where, value, says, children }: AskedProps) {
   const section = useRef<HTMLElement>(null);
-  useEffect(() => section.current?.focus(), [title]);
+  useLayoutEffect(() => section.current?.focus(), [title]);
   return (
     <section
       ref={section}

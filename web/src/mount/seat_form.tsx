@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { JobFile, Part, TypedLength } from '../api/schema';
 import { Conflict } from '../conflict/conflict';
 import { LengthField } from '../controls/length_field';
@@ -44,7 +44,7 @@ export function SeatForm({ file, part, missing, which }: Props) {
   );
   const read = bore.at(-1)?.value ?? null;
   const wanted = seatFields(part).filter((field) => missing.includes(field.name));
-  useEffect(() => {
+  useLayoutEffect(() => {
     const first = wanted[0] ?? editing.fields[0];
     form.current?.querySelector<HTMLInputElement>(`[data-seat="${first?.name}"] input`)?.focus();
   }, []);

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { call } from '../api/client';
 import type { components } from '../api/types';
 import { FileButton } from '../controls/file_button';
@@ -56,7 +56,7 @@ export function RecordCheck() {
 function Told({ answer, file }: { answer: Answer; file: string }) {
   const { check } = words.record;
   const heading = useRef<HTMLHeadingElement>(null);
-  useEffect(() => heading.current?.focus(), []);
+  useLayoutEffect(() => heading.current?.focus(), []);
   return (
     <section aria-label={check.answers[answer.answer]}>
       <p class="small soft file-name">{file}</p>

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { call } from '../api/client';
 import type { Job, WaitsFor } from '../api/schema';
 import { useSaving } from '../controls/saving';
@@ -20,7 +20,7 @@ export function Seal({ job, waits_for, onClose }: Props) {
   const { record } = words;
   const saving = useSaving();
   const box = useRef<HTMLElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     box.current?.scrollIntoView({ block: 'center' });
     box.current?.querySelector<HTMLElement>('.plain')?.focus();
   }, []);

@@ -26,7 +26,7 @@ export function Choice<T extends string>({
     event.preventDefault();
     event.stopPropagation();
     const buttons = [...event.currentTarget.querySelectorAll<HTMLElement>('[role="radio"]')];
-    const here = pressed ? options[buttons.findIndex((one) => one === event.target)]?.value : value;
+    const here = pressed ? options[buttons.indexOf(event.target as HTMLElement)]?.value : value;
     const at = open.findIndex((one) => one.value === here);
     const next = open[(at + by + open.length) % open.length];
     if (!next) return;

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { words } from '../words';
 
 /** A sheet over the edge of the screen, from the side on wide screens and from below on phones. Esc closes it. */
@@ -11,7 +11,7 @@ export interface DrawerProps {
 
 export function Drawer({ title, onClose, children }: DrawerProps) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     const shown = dialog.current;
     if (shown && !shown.open) shown.showModal();
     return () => shown?.close();

@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { words } from '../words';
 import { ShopFrame } from './frame';
 import { burstsOf, CABLE_GAP_MS, type GaugeKey } from './gauge_keys';
@@ -11,7 +11,7 @@ export function Gauge() {
   const [keys, setKeys] = useState<GaugeKey[]>([]);
   const [listening, setListening] = useState(true);
   const box = useRef<HTMLElement>(null);
-  useEffect(() => box.current?.focus(), []);
+  useLayoutEffect(() => box.current?.focus(), []);
   const heard = (event: KeyboardEvent) => {
     if (event.key === 'Escape') {
       box.current?.blur();

@@ -1,5 +1,5 @@
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { TroubleLine } from '../controls/trouble_line';
 import { forgetKept } from '../state/kept';
 import { words } from '../words';
@@ -86,7 +86,7 @@ interface FormProps {
 export function ThingForm({ busy, ready, elsewhere, onSave, onAsked, onTyped, children }: FormProps) {
   const [asked, setAsked] = useState(0);
   const form = useRef<HTMLFormElement>(null);
-  useEffect(() => {
+  useLayoutEffect(() => {
     if (asked > 0) form.current?.querySelector<HTMLInputElement>('[aria-invalid]')?.focus();
   }, [asked]);
   return (

@@ -194,7 +194,7 @@ function BlindField({ field, place }: FieldProps) {
 function Question() {
   const section = useRef<HTMLElement>(null);
   const asked = standing.value?.asked ?? null;
-  useEffect(() => section.current?.focus(), [asked?.entry.id]);
+  useLayoutEffect(() => section.current?.focus(), [asked?.entry.id]);
   if (!asked) return null;
   const { refusal } = asked.entry;
   const says = refusal?.doubts?.map((doubt) => doubt.message) ?? [refusal?.message ?? ''];
