@@ -12,7 +12,7 @@ export default defineConfig({
       folder('structure'),
       folder('web', { environment: 'jsdom' }),
       folder('api', { testTimeout: 60_000, hookTimeout: 60_000, fileParallelism: false }),
-      folder('browser', { testTimeout: 120_000, hookTimeout: 120_000, fileParallelism: false }),
+      folder('browser', { testTimeout: 300_000, hookTimeout: 120_000, fileParallelism: false }),
     ],
   },
 });

@@ -1,3 +1,4 @@
+import { PerspectiveCamera, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import {
   DEG_PER_MARK,
@@ -27,7 +28,8 @@ import {
   spreadOf,
   withAct,
 } from '../../web/src/practice/readings';
-import { heightSpan, meanHeight, ringIndices, ringPlaces, shareOf } from '../../web/src/practice/relief_grid';
+import { eyeDistance, FIELD_DEG } from '../../web/src/practice/relief_eye';
+import { heightSpan, meanHeight, ringIndices, ringPlaces, shareOf, timesFor } from '../../web/src/practice/relief_grid';
 import { Pace } from '../../web/src/practice/relief_pace';
 import { drawnSeed, seedOf } from '../../web/src/practice/seeds';
 import { stageAfter, stageOf } from '../../web/src/practice/stage';
@@ -303,10 +305,43 @@ describe('the face as a relief', () => {
     expect(places[3 * 7 + 2]).toBeCloseTo((22.5 * 200) / 1000 / 100);
     expect(shareOf(1000)).toBe(1);
   });
+
+  it('draws a deep face fewer times as high at first, so that it does not look like a bowl', () => {
+    const deep = (um: number) => ({ ...picture, height_um: picture.height_um.map((_, i) => (i === 0 ? um : 0)) });
+    expect(timesFor(picture)).toBe(200);
+    expect(timesFor(deep(500))).toBe(60);
+    expect(timesFor(deep(5000))).toBe(20);
+    expect(timesFor(deep(0))).toBe(200);
+  });
+
+  it('is seen whole from every side, whatever its heights and its frame', () => {
+    for (const [low, high] of [
+      [0, 0],
+      [-0.2, 0.1],
+      [-3, 5],
+    ] as const) {
+      for (const aspect of [0.5, 1, 1.8]) {
+        const { middle, away, near, far } = eyeDistance(low, high, aspect);
+        const camera = new PerspectiveCamera(FIELD_DEG, aspect, near, far);
+        camera.up.set(0, 0, 1);
+        for (const up of [0.1, 0.9, 1.5]) {
+          camera.position.set(0, -away * Math.cos(up), middle + away * Math.sin(up));
+          camera.lookAt(0, 0, middle);
+          camera.updateMatrixWorld();
+          for (let turn = 0; turn < 6.3; turn += 0.1) {
+            for (const z of [low, high]) {
+              const seen = new Vector3(Math.cos(turn), Math.sin(turn), z).project(camera);
+              for (const one of [seen.x, seen.y, seen.z]) expect(Math.abs(one)).toBeLessThanOrEqual(1 + 1e-9);
+            }
+          }
+        }
+      }
+    }
+  });
 });
 
 describe('the words of practice', () => {
-  it('name each of the eighteen faults, and no two alike', () => {
+  it('name each fault, and no two alike', () => {
     expect(FAULTS).toHaveLength(20);
     expect(new Set(FAULTS.map(words.practice.fault)).size).toBe(20);
     for (const fault of FAULTS) expect(words.practice.faults[fault]?.means).toBeTruthy();

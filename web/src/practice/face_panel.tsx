@@ -5,7 +5,7 @@ import { readPicture } from './api';
 import { FlatFace } from './flat_face';
 import { type FacePicture, type PracticeRun, SIDES, type Side } from './model';
 import { micrometres, whole } from './numbers';
-import { heightSpan } from './relief_grid';
+import { heightSpan, TIMES, timesFor } from './relief_grid';
 import { ReliefView } from './relief_view';
 import type { AtBench } from './use_run';
 
@@ -15,15 +15,17 @@ const RINGS = 24;
 const EVERY_MS = 1500;
 /** Where the shop had none to give, as while it sets up other benches, it is asked again so much later. */
 const LATER_MS = 4000;
-const [LEAST_TIMES, USUAL_TIMES, MOST_TIMES] = [20, 200, 1000];
 
 /** The face as it is now: a relief, or flat where the browser has none; asked for when it is looked at. */
 export function FacePanel({ run, answers }: Pick<AtBench, 'run' | 'answers'>) {
   const { face: said, side: sides } = words.practice_bench;
   const [side, setSide] = useState<Side>('outboard');
-  const [times, setTimes] = useState(USUAL_TIMES);
+  const [chosen_times, setTimes] = useState<number | null>(null);
+  const first_times = useRef<number | null>(null);
   const [flat, setFlat] = useState(false);
   const picture = usePicture(run, answers, side);
+  if (picture) first_times.current ??= timesFor(picture);
+  const times = chosen_times ?? first_times.current ?? TIMES.usual;
   return (
     <section class="bench-face" aria-label={said.title}>
       <h2>{said.title}</h2>
@@ -43,9 +45,9 @@ export function FacePanel({ run, answers }: Pick<AtBench, 'run' | 'answers'>) {
             </span>
             <input
               type="range"
-              min={LEAST_TIMES}
-              max={MOST_TIMES}
-              step={LEAST_TIMES}
+              min={TIMES.least}
+              max={TIMES.most}
+              step={TIMES.least}
               value={times}
               onInput={(event) => setTimes(Number(event.currentTarget.value))}
             />

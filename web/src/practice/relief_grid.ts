@@ -19,10 +19,25 @@ export function heightSpan({ height_um }: Pick<FacePicture, 'height_um'>): numbe
   return height_um.length > 0 ? high - low : 0;
 }
 
+/** How many times as high as they are heights may be drawn. */
+export const TIMES = { least: 20, usual: 200, most: 1000 } as const;
+/** A face still looks like a face when it is drawn this high, in outer radii. */
+const LIKE_A_FACE = 0.35;
+
+const outerRadius = ({ rings, inner_radius_mm, ring_step_mm }: FacePicture) =>
+  inner_radius_mm + (rings - 1) * ring_step_mm;
+
+/** As usual, or fewer where that would draw a bowl. */
+export function timesFor(picture: FacePicture): number {
+  const most = (LIKE_A_FACE * outerRadius(picture) * 1000) / Math.max(1, heightSpan(picture));
+  const step = Math.floor(most / TIMES.least) * TIMES.least;
+  return Math.min(TIMES.usual, Math.max(TIMES.least, step));
+}
+
 /** x, y, z of each place, in outer radii; heights are drawn so many times as high as they are. */
 export function ringPlaces(picture: FacePicture, times: number): Float32Array {
   const { angles, rings, inner_radius_mm, ring_step_mm, height_um } = picture;
-  const outer_mm = inner_radius_mm + (rings - 1) * ring_step_mm;
+  const outer_mm = outerRadius(picture);
   const middle = meanHeight(picture);
   const places = new Float32Array(3 * angles * rings);
   for (let ring = 0; ring < rings; ring += 1) {

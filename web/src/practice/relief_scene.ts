@@ -12,6 +12,7 @@ import {
   WebGLRenderer,
 } from 'three';
 import type { FacePicture } from './model';
+import { eyeDistance, FIELD_DEG } from './relief_eye';
 import { meanHeight, ringIndices, ringPlaces, shareOf } from './relief_grid';
 
 /** The face as a relief in a canvas. It is drawn anew when something is changed, and never by itself. */
@@ -33,15 +34,12 @@ export interface ReliefColours {
   high: string;
 }
 
-/** How far off the eye is, in outer radii. */
-const AWAY = 2.7;
-const FIELD_DEG = 42;
-
 /** Throws where the browser has no WebGL. */
 export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): Relief {
   const renderer = new WebGLRenderer({ canvas, antialias: true, alpha: true });
   const scene = new Scene();
-  const camera = new PerspectiveCamera(FIELD_DEG, 1, 0.01, 20);
+  const camera = new PerspectiveCamera(FIELD_DEG);
+  camera.up.set(0, 0, 1);
   const lamp = new DirectionalLight(0xffffff, 2.6);
   lamp.position.set(-2, 1.4, 1.2);
   scene.add(new AmbientLight(0xffffff, 0.9), lamp);
@@ -49,8 +47,21 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
   const tones = { low: new Color(colours.low), mid: new Color(colours.mid), high: new Color(colours.high) };
   let mesh: Mesh | null = null;
   let turned = 0;
+  const eye = { round: 0, up: Math.PI / 2 };
   const draw = () => renderer.render(scene, camera);
 
+  const see = () => {
+    const { middle, away, near, far } = eyeDistance(...heightsOf(mesh), camera.aspect);
+    Object.assign(camera, { near, far });
+    camera.updateProjectionMatrix();
+    camera.position.set(
+      away * Math.cos(eye.up) * Math.sin(eye.round),
+      -away * Math.cos(eye.up) * Math.cos(eye.round),
+      middle + away * Math.sin(eye.up),
+    );
+    camera.lookAt(0, 0, middle);
+    draw();
+  };
   const show = (picture: FacePicture, times: number) => {
     const old = mesh;
     mesh = new Mesh(faceOf(picture, times, tones), material);
@@ -60,7 +71,7 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     }
     mesh.rotation.z = turned;
     scene.add(mesh);
-    draw();
+    see();
   };
   const turn = (deg: number) => {
     turned = (-deg * Math.PI) / 180;
@@ -68,15 +79,9 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     draw();
   };
   const look = (round_deg: number, up_deg: number) => {
-    const [round, up] = [(round_deg * Math.PI) / 180, (up_deg * Math.PI) / 180];
-    camera.up.set(0, 0, 1);
-    camera.position.set(
-      AWAY * Math.cos(up) * Math.sin(round),
-      -AWAY * Math.cos(up) * Math.cos(round),
-      AWAY * Math.sin(up),
-    );
-    camera.lookAt(0, 0, 0);
-    draw();
+    eye.round = (round_deg * Math.PI) / 180;
+    eye.up = (up_deg * Math.PI) / 180;
+    see();
   };
   let sharpness = 1;
   const ratio = () => sharpness * Math.min(2, window.devicePixelRatio || 1);
@@ -89,8 +94,7 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
     renderer.setPixelRatio(ratio());
     renderer.setSize(width, height, false);
     camera.aspect = width / Math.max(1, height);
-    camera.updateProjectionMatrix();
-    draw();
+    see();
   };
   const close = () => {
     mesh?.geometry.dispose();
@@ -102,6 +106,12 @@ export function openRelief(canvas: HTMLCanvasElement, colours: ReliefColours): R
   return { show, look, turn, resize, sharpen, close };
 }
 
+/** Lowest and highest place that is drawn, in outer radii. */
+function heightsOf(mesh: Mesh | null): [low: number, high: number] {
+  const box = mesh?.geometry.boundingBox;
+  return box ? [box.min.z, box.max.z] : [0, 0];
+}
+
 type Tones = Record<'low' | 'mid' | 'high', Color>;
 
 function faceOf(picture: FacePicture, times: number, tones: Tones): BufferGeometry {
@@ -110,6 +120,7 @@ function faceOf(picture: FacePicture, times: number, tones: Tones): BufferGeomet
   geometry.setAttribute('color', new BufferAttribute(coloursOf(picture, tones), 3));
   geometry.setIndex(ringIndices(picture));
   geometry.computeVertexNormals();
+  geometry.computeBoundingBox();
   return geometry;
 }
 
