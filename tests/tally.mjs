@@ -10,7 +10,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 const folder = process.argv[2];
-const kLinesOfAFailure = 15;
+const LINES_OF_A_FAILURE = 15;
 const read = (name) => (existsSync(join(folder, name)) ? readFileSync(join(folder, name), 'utf8') : undefined);
 
 const plain = (xml) =>
@@ -24,7 +24,7 @@ const failuresOfJunit = (text) =>
     .filter(([, , inside]) => /<(failure|error)\b/.test(inside))
     .map(([, name, inside]) => {
       const said = plain(/<system-out>(.*?)<\/system-out>/s.exec(inside)?.[1] ?? '').trimEnd().split('\n');
-      return { name: plain(name), lines: said.slice(-kLinesOfAFailure) };
+      return { name: plain(name), lines: said.slice(-LINES_OF_A_FAILURE) };
     });
 
 const failuresOfVitest = (text) =>
@@ -34,7 +34,7 @@ const failuresOfVitest = (text) =>
     if (file.status === 'failed' && tests.length === 0) messages.push({ name: 'the file itself', said: file.message });
     return messages.map(({ name, said }) => ({
       name: `${file.name.slice(process.cwd().length + 1)}: ${name}`,
-      lines: said.split('\n').slice(0, kLinesOfAFailure),
+      lines: said.split('\n').slice(0, LINES_OF_A_FAILURE),
     }));
   });
 

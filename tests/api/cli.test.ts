@@ -1,6 +1,6 @@
 import { spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -216,32 +216,5 @@ describe('./run and ./test', () => {
     expect(shell(`${root}/run --nothing`)).toMatchObject({ status: 1, text: expect.stringContaining('--nothing') });
     expect(shell(`${root}/test --list`)).toMatchObject({ status: 0, text: expect.stringContaining('browser') });
     expect(shell(`${root}/test nothing`)).toMatchObject({ status: 2, text: expect.stringContaining('nothing') });
-  });
-
-  test('the tally counts what failed and what did not run at all', () => {
-    const tally = (name: string, files: Record<string, string>) => {
-      const where = join(folder, name);
-      mkdirSync(where);
-      for (const [file, text] of Object.entries(files)) writeFileSync(join(where, file), text);
-      const { status, stdout } = spawnSync('node', [join(root, 'tests', 'tally.mjs'), where]);
-      return [status, stdout.toString().trim().split('\n').at(-1)];
-    };
-    const junit = '<testsuite name="x" tests="5" failures="1" disabled="0" skipped="1" time="1">';
-    expect(tally('a', { steps: 'release 8 3\n', 'release.xml': junit })).toEqual([1, '3 passed, 1 failed']);
-    expect(tally('b', { steps: 'check 0 3\n' })).toEqual([0, '1 passed, 0 failed']);
-    expect(tally('c', { steps: 'fuzz 0 60\n', 'fuzz.count': 'passed a\npassed b\n' })).toEqual([
-      0,
-      '2 passed, 0 failed',
-    ]);
-    expect(tally('d', { steps: 'web 1 3\n' })).toEqual([1, '0 passed, 1 failed']);
-    expect(tally('e', { steps: 'web 0 3\n' })).toEqual([1, '0 passed, 1 failed']);
-    const vitest = JSON.stringify({
-      numPassedTests: 2,
-      numFailedTests: 0,
-      numPendingTests: 0,
-      testResults: [{ status: 'failed', assertionResults: [] }],
-    });
-    expect(tally('f', { steps: 'web 1 3\n', 'web.json': vitest })).toEqual([1, '2 passed, 1 failed']);
-    expect(tally('g', { steps: '' })).toEqual([1, '0 passed, 1 failed']);
   });
 });
