@@ -1,4 +1,4 @@
-import type { Browser, Page } from 'playwright-core';
+import type { Browser, FileChooser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { DEMO_PASSWORD, type Served } from '../api/shop';
 import { serveDemo } from './demo';
@@ -24,6 +24,8 @@ afterAll(async () => {
 
 const bring = (page: Page, name: string, buffer: Buffer) =>
   page.locator('input[type=file]').setInputFiles({ name, mimeType: 'application/pdf', buffer });
+/** The choice of a file, asked for long before it: the browser's driver does not wait until its wish is heard. */
+const choice = (page: Page) => new Promise<FileChooser>((chosen) => page.once('filechooser', chosen));
 const drawn = async (page: Page) => {
   const wrong = [...(await violations(page)), ...(await tooSmall(page, 44))];
   return (await overflows(page)) ? [...wrong, 'wider than the screen'] : wrong;
@@ -34,12 +36,12 @@ describe('a printed record', () => {
   it('is checked at the door by whoever has it, by keyboard on a phone, and no name is told', async () => {
     const { page, errors, close } = await openPage(browser, { width: 390 });
     await page.goto(shop.address);
+    const chooser = choice(page);
     await tabTo(page, 'Check a printed record');
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { level: 1, name: 'Is this record the shop’s?' }).waitFor();
     expect(await drawn(page)).toEqual([]);
     await tabTo(page, 'Choose the PDF');
-    const chooser = page.waitForEvent('filechooser');
     await page.keyboard.press('Enter');
     await (await chooser).setFiles({ name: 'job.pdf', mimeType: 'application/pdf', buffer: record });
     await told(page, 'Yes: exactly what this shop prints');
