@@ -53,26 +53,18 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
       if (const auto self = weak.lock()) self->close();
     });
     watch_for_end();
-    cursor_ > engine_.hub.newest() ? let_the_hub_catch_up() : greet();
+    // Who has just been answered may come with an id that the hub has not read yet.
+    if (cursor_ <= engine_.hub.newest()) return greet(engine_.hub.greet(cursor_));
+    read_apart(
+        [after = cursor_](EventHub& hub) {
+          hub.refresh();
+          return hub.greet(after);
+        },
+        &EventStream::greet);
   }
 
  private:
-  /// Who has just been answered may come with an id that the hub has not read yet.
-  void let_the_hub_catch_up() {
-    busy_ = true;
-    asio::post(engine_.workers, [self = shared_from_this()]() mutable {
-      Engine& engine = self->engine_;
-      try {
-        engine.hub.refresh();
-      } catch (const std::exception&) {
-        // The client is told to read everything anew, and asks for what could not be read.
-      }
-      asio::post(engine.io, [self = std::move(self)] { self->greet(); });
-    });
-  }
-
-  void greet() {
-    EventBatch greeting = engine_.hub.greet(cursor_);
+  void greet(EventBatch greeting) {
     cursor_ = greeting.cursor;
     text_ += greeting.text;
     write();
@@ -107,19 +99,25 @@ class EventStream : public std::enable_shared_from_this<EventStream> {
   }
 
   void fetch() {
+    read_apart([cursor = cursor_](EventHub& hub) { return hub.fetch(cursor); }, &EventStream::fetched);
+  }
+
+  void fetched(EventBatch batch) { batch.text.empty() ? pull() : take(std::move(batch)); }
+
+  /// Has a worker read what may block, and goes on with it here.
+  void read_apart(std::function<EventBatch(EventHub&)> read, void (EventStream::*then)(EventBatch)) {
     busy_ = true;
-    asio::post(engine_.workers, [self = shared_from_this(), cursor = cursor_]() mutable {
+    asio::post(engine_.workers, [self = shared_from_this(), read = std::move(read), then]() mutable {
       Engine& engine = self->engine_;
-      EventBatch batch{.cursor = cursor, .behind = true};
+      std::optional<EventBatch> batch;
       try {
-        batch = engine.hub.fetch(cursor);
+        batch = read(engine.hub);
       } catch (const std::exception&) {
         // The client comes back later with the same cursor, and nothing is skipped.
       }
-      asio::post(engine.io, [self = std::move(self), batch = std::move(batch)]() mutable {
+      asio::post(engine.io, [self = std::move(self), batch = std::move(batch), then]() mutable {
         self->busy_ = false;
-        if (batch.behind) return self->close();
-        batch.text.empty() ? self->pull() : self->take(std::move(batch));
+        batch ? (self.get()->*then)(std::move(*batch)) : self->close();
       });
     });
   }

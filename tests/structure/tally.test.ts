@@ -58,7 +58,7 @@ test.each([
   ['web 0 3', '', '', '0 passed, 1 failed'],
   ['fuzz 0 60', 'fuzz.count', '', '0 passed, 1 failed'],
   ['', '', '', '0 passed, 1 failed'],
-])('counts what failed and what did not run at all: %s, %s', (step, file, text, sum) => {
+])('counts what failed and what did not run at all, %#: %s, %s', (step, file, text, sum) => {
   leave('steps', step && `${step}\n`);
   if (file) leave(file, text);
   const { status, stdout } = tally();

@@ -1,20 +1,15 @@
 import { render } from 'preact';
-import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import { afterEach, expect, it, vi } from 'vitest';
 import { useNow } from '../../web/src/guide/awake';
 import { useBenchKeys } from '../../web/src/guide/keys';
 import { openStudy } from '../../web/src/studies/at_study';
 import { MeasureInStudy } from '../../web/src/studies/measure';
+import { ownPage } from './own_page';
 
 /** What is drawn answers from its first moment: a busy tablet may draw long before it does what comes after drawing. */
-let page: HTMLElement;
+const page = ownPage();
 
-beforeEach(() => {
-  page = document.createElement('div');
-  document.body.append(page);
-});
 afterEach(() => {
-  render(null, page);
-  page.remove();
   vi.useRealTimers();
   vi.unstubAllGlobals();
 });

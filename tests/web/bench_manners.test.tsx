@@ -1,20 +1,13 @@
 import { render } from 'preact';
 import { act } from 'preact/test-utils';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { CutSaid } from '../../web/src/practice/cut_said';
 import type { BenchView, ToolView } from '../../web/src/practice/model';
 import { oncePerPress } from '../../web/src/practice/presses';
 import { APART_MS, Teller } from '../../web/src/practice/teller';
+import { ownPage } from './own_page';
 
-let page: HTMLElement;
-beforeEach(() => {
-  page = document.createElement('div');
-  document.body.append(page);
-});
-afterEach(() => {
-  render(null, page);
-  page.remove();
-});
+const page = ownPage();
 
 describe('a key that is held down', () => {
   const press = (selector: string, key: string, repeat: boolean) => {
